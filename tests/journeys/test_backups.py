@@ -11,7 +11,7 @@ from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from fitlog.views.workspace import checks
-from tests.actions.history.test_restore_undo import files_of
+from tests.actions.history.steps import files_of
 from tests.conftest import SteadyClock, steady_draw
 from tests.journeys.bad_luck import ME, git, length, path, set_, sound
 

@@ -21,7 +21,7 @@ from fitlog.sync import exchange
 from fitlog.views.workspace import checks
 from fitlog.workspace.layout import kind_of_file
 from fitlog.workspace.read import parse
-from tests.actions.history.test_restore_undo import files_of
+from tests.actions.history.steps import files_of
 from tests.conftest import SteadyClock
 from tests.journeys import any_van
 from tests.journeys.program import Program, kill_gits

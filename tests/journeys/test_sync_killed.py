@@ -15,7 +15,7 @@ from fitlog.actions.workspace import backups
 from fitlog.saving import conflicts, save
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
-from tests.actions.history.test_restore_undo import files_of
+from tests.actions.history.steps import files_of
 from tests.journeys import sharing_van
 from tests.journeys.program import Program, kill_gits
 from tests.journeys.test_faults import git, recover, whole

@@ -11,7 +11,7 @@ from fitlog.sync import exchange
 from fitlog.workspace import files
 from fitlog.workspace.documents import Document
 from fitlog.workspace.safety import pending
-from tests.actions.history.test_restore_undo import files_of
+from tests.actions.history.steps import files_of
 from tests.sync.vans import BAG, club, set_, sync_all
 
 

@@ -16,7 +16,7 @@ from fitlog.sync import resolve
 from fitlog.views.workspace import checks
 from fitlog.workspace.assignments import parse_settings
 from fitlog.workspace.layout import session_file
-from tests.actions.history.test_restore_undo import files_of
+from tests.actions.history.steps import files_of
 from tests.sync.vans import club, set_, sync_all
 
 Vans = tuple[Desk, Desk]

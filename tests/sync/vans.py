@@ -15,7 +15,7 @@ from tests.conftest import SteadyClock, steady_draw
 BAG = "players/mo/bag.toml"
 
 
-def git(folder: Path | str, *args: str) -> str:
+def git(folder: Path | str, *args: str | bytes) -> str:
     return subprocess.run(["git", *args], cwd=folder, capture_output=True, text=True, check=True).stdout
 
 

@@ -7,8 +7,9 @@ import pytest
 
 from fitlog.history.plumbing import git as running
 from fitlog.history.plumbing import remote
-from fitlog.records.errors import Refusal
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
+from fitlog.sync import exchange
 
 
 @pytest.fixture
@@ -61,3 +62,19 @@ def test_a_silent_one_is_given_up_and_what_it_said_last_is_told(
     monkeypatch.setattr(remote, "SILENCE_S", 1.0)
     with pytest.raises(remote.Offline, match=r"no answer came for 1 seconds; the last it said was: knocking at the"):
         remote.fetch(desk.history.git, "ssh://nobody.invalid/van.git")
+
+
+@pytest.mark.parametrize(
+    ("address", "words"),
+    [
+        ("ext::sh -c 'touch owned'", "names a program"),
+        ("fd::17", "names a program"),
+        ("gopher://example.org/x", "names a program"),
+        ("--upload-pack=touch owned", "is not the address"),
+        ("", "is not shared yet"),
+    ],
+)
+def test_an_address_that_would_run_something_is_refused(desk: Desk, address: str, words: str) -> None:
+    with pytest.raises((Refusal, UsageError), match=words):
+        exchange.sync(desk, address)
+    assert remote.known_remote(desk.history.git) == ""

@@ -26,7 +26,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.search import finder, reading
 from fitlog.views.search.finder import find
 from fitlog.workspace.assignments import parse_settings
-from tests.actions.history.test_restore_undo import STEP, do
+from tests.actions.history.test_undo import STEP, do
 from tests.conftest import SteadyClock, Temp, add_mo, open_copy, steady_draw
 
 

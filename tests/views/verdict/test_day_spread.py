@@ -6,7 +6,7 @@ import pytest
 
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.day_spread import all_days, day_spreads
-from tests.cli.commands.verdict.test_compare_days import session_text
+from tests.cli.commands.verdict.test_compare import session_text
 
 LEVELS = {"2026-04-11": 225.0, "2026-04-18": 229.0, "2026-05-02": 233.0}
 

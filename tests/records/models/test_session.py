@@ -1,4 +1,4 @@
-"""A limit on a share of the shots needs the share, and no other limit takes one."""
+"""A session's criteria are checked as they are read."""
 
 import pytest
 

@@ -10,7 +10,7 @@ import pytest
 from fitlog.saving import conflicts
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
-from tests.actions.history.test_restore_undo import files_of
+from tests.actions.history.steps import files_of
 from tests.sync.vans import BAG, club, git, set_, sync_all
 
 

@@ -13,8 +13,8 @@ from fitlog.views.bag.checks import carries
 from fitlog.views.bag.ladder import build_ladder
 from fitlog.views.verdict.preview import preview_verdict
 from tests.cli.conftest import Run
-from tests.cli.test_hidden_numbers import club_test, session, shots, write
 from tests.tui.bag.test_ladder import view
+from tests.views.session.test_blind import club_test, session, shots, write
 
 CHOSEN = "ferguson-2022"
 LAUNCH = ("--ball-speed", "150", "--launch", "13", "--spin", "2700")

@@ -18,7 +18,7 @@ from fitlog.views.bag import snapshot
 from fitlog.views.history import why as history_why
 from fitlog.views.workspace import checks
 from fitlog.workspace.assignments import parse_settings
-from tests.actions.history.test_restore_undo import files_of
+from tests.actions.history.steps import files_of
 from tests.conftest import SteadyClock
 from tests.sync.vans import BAG, club, set_, sync_all, van_of
 

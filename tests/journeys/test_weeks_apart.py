@@ -10,7 +10,7 @@ from fitlog.saving import save
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from fitlog.views.workspace import checks
-from tests.actions.history.test_restore_undo import Files, files_of
+from tests.actions.history.steps import Files, files_of
 from tests.conftest import SteadyClock, steady_draw
 from tests.sync.vans import shared, van_of
 from tests.sync.weeks import EDIT, SLOTS, do, shots_in, start

@@ -12,7 +12,7 @@ from fitlog.saving.desk import Desk
 from fitlog.sync import exchange, resolve
 from fitlog.views.history.which_change import look_at_search, running_searches
 from fitlog.workspace.check import check
-from tests.actions.history.test_restore_undo import files_of
+from tests.actions.history.steps import files_of
 from tests.sync.vans import set_, shared, sync_all, van_of
 
 
