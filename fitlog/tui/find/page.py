@@ -78,7 +78,7 @@ class FindPage(Page):
         self._one_at_a_time = threading.Lock()
 
     def body(self) -> Sequence[Widget]:
-        rows = Rows(columns_of(TRIED), id="hits", empty="looking …", follows_input=True)
+        rows = Rows(columns_of(TRIED, 0), id="hits", empty="looking …", follows_input=True)
         wanted = Line(placeholder="words, part:osier, reject, tip_trim_in >= 1", commands="?", id="wanted")
         wanted.value = self.wanted
         return (wanted, Container(rows, ScrollText(id="hit"), id="found"))
@@ -158,14 +158,17 @@ class FindPage(Page):
         if answer.error is not None:
             self._show_failure(answer.error)
             return
-        rows = self.query_one(Rows)
-        rows.empty = "nothing found"
-        rows.show(rows_of(state.scope, state.found), columns_of(state.scope))
-        rows.cursor = 0
+        self.query_one(Rows).empty = "nothing found"
+        self._show_rows()
+        self.query_one(Rows).cursor = 0
         self.show_state()
         self._show_detail()
         if opens:
             self._open()
+
+    def _show_rows(self) -> None:
+        scope, width = self.state.scope, self.app.size.width
+        self.query_one(Rows).show(rows_of(scope, self.state.found, width), columns_of(scope, width))
 
     def _show_failure(self, error: Exception) -> None:
         rows = self.query_one(Rows)
@@ -185,8 +188,13 @@ class FindPage(Page):
         """What the cursor is on."""
         return self.state.at(self.query_one(Rows).key)
 
-    @on(Rows.Moved, "#hits")
     @on(ScrollText.Fitted, "#hit")
+    def _fit(self) -> None:
+        """Lay all out anew for another width."""
+        self._show_rows()
+        self._show_detail()
+
+    @on(Rows.Moved, "#hits")
     def _show_detail(self) -> None:
         here = self.here
         pad = self.query_one("#hit", ScrollText)

@@ -45,17 +45,31 @@ _COLUMNS = {
     ),
     STALE: (Column("player", 14, grow=1), Column("club", 10), Column("since the test", 24, grow=2)),
 }
+_TWO_LINES = (
+    Column("day", 10),
+    Column("player", 10, grow=40),
+    Column("slot", 6),
+    Column("", 6, grow=40),
+    Column("what, and why", 10, grow=3),
+)
+_WIDE = 110  # cells of a list that has room for what and why beside each other
 _TONES = {"keep": "good", "reject": "muted", "retest": "accent", "proven": "good"}
 
 
-def columns_of(scope: str) -> Sequence[Column]:
-    """The columns of a scope."""
-    return _COLUMNS[scope]
+def columns_of(scope: str, width: int) -> Sequence[Column]:
+    """The columns of a scope in a list so many cells wide."""
+    return _TWO_LINES if scope == TRIED and width < _WIDE else _COLUMNS[scope]
 
 
-def rows_of(scope: str, found: Sequence[Result]) -> list[Row]:
-    """A row for each thing found; its key is its number."""
-    return [Row(str(number), _cells(scope, each)) for number, each in enumerate(found)]
+def rows_of(scope: str, found: Sequence[Result], width: int) -> list[Row]:
+    """A row for each thing found; its key is its number.
+
+    What was tried has its reason below where the list is narrow.
+    """
+    made = [Row(str(number), _cells(scope, each)) for number, each in enumerate(found)]
+    if scope != TRIED or width >= _WIDE:
+        return made
+    return [row._replace(cells=row.cells[:-1], below=row.cells[-1]) for row in made]
 
 
 def _cells(scope: str, each: Any) -> Sequence[Cell]:
@@ -68,12 +82,17 @@ def _cells(scope: str, each: Any) -> Sequence[Cell]:
     setup = each.what in ("test", "club")
     return [
         (each.day, "muted"),
-        (safe(each.name), "strong"),
+        (safe(_name(each)), "strong"),
         safe(each.slot),
         (safe(how), _TONES.get(how, "")),
         safe(each.setup if setup else each.notes),
         safe(each.reason or (each.notes if setup else "")),
     ]
+
+
+def _name(hit: Hit) -> str:
+    """Whose it is; of a part or a venue, its own id."""
+    return hit.name or (hit.ref.rpartition("/")[2] if hit.what in ("part", "venue") else "")
 
 
 def details(each: Result, width: int, units: Units) -> list[Content]:
@@ -94,17 +113,15 @@ def details(each: Result, width: int, units: Units) -> list[Content]:
 
 
 def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
-    out = [heading(safe(hit.name) or hit.what, safe(" ".join(filter(None, (hit.slot, hit.day)))))]
-    out.append(line((hit.what if hit.what == "change" else f"{hit.what} {safe(hit.ref)}", "$ink-muted")))
+    tail = filter(None, (hit.slot, hit.day, hit.decision or hit.role))
+    out = [heading(safe(_name(hit)) or hit.what, safe("  ".join(tail)))]
+    for remark, style in ((hit.reason, "bold"), (hit.notes, "")):
+        if remark:
+            out += [line((row, style)) for text in safe_lines(remark) for row in wrap(text, width)]
     if hit.setup:
         out += [line(each) for each in wrap(safe(hit.setup), width)]
     if hit.ball:
         out.append(line(("ball  ", "$ink-muted"), safe(hit.ball)))
-    if hit.decision:
-        out += [line(""), line((hit.decision, "bold"))]
-    for remark, style in ((hit.reason, "bold"), (hit.notes, "")):
-        if remark:
-            out += [line((row, style)) for text in safe_lines(remark) for row in wrap(text, width)]
     if hit.shots is not None:
         left = f", {hit.left_out} left out" if hit.left_out else ""
         out += [line(""), line((f"{format_count(hit.shots, 'shot')}{left}; means", "$ink-muted"))]
@@ -112,7 +129,7 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
             line((f"{quantity(key):<22}", "$ink-muted"), f"{units.text(key, value)} {units.symbol(key)}".strip())
             for key, value in hit.means.items()
         ]
-    return out
+    return [*out, line(""), line((hit.what if hit.what == "change" else f"{hit.what} {safe(hit.ref)}", "$ink-muted"))]
 
 
 def target_of(each: Result) -> Target | None:

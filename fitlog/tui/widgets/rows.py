@@ -3,7 +3,9 @@
 Two hundred players cost what ten do.
 """
 
+from bisect import bisect_right
 from collections.abc import Sequence
+from itertools import accumulate
 from typing import ClassVar, NamedTuple
 
 from rich.cells import cell_len, set_cell_size
@@ -40,10 +42,14 @@ class Column(NamedTuple):
 
 
 class Row(NamedTuple):
-    """One row; ``key`` says which thing it shows."""
+    """One row; ``key`` says which thing it shows.
+
+    ``below`` is a text on a line of its own under its cells.
+    """
 
     key: str
     cells: Sequence[Cell]
+    below: Cell = ""
 
 
 class Rows(ScrollView, can_focus=True):
@@ -94,6 +100,7 @@ class Rows(ScrollView, can_focus=True):
         self.columns = list(columns)
         self.rows: list[Row] = []
         self.longest = [0] * len(self.columns)  # cells of the longest text so far: columns never jump back and forth
+        self._tops = [0]  # the line on which each row begins, and the end
         self.empty = empty
         self.head = head
 
@@ -107,7 +114,8 @@ class Rows(ScrollView, can_focus=True):
             self.columns = list(columns)
             self.longest = [0] * len(self.columns)
         self._measure()
-        self.virtual_size = Size(self.size.width, len(self.rows) + self.head)
+        self._tops = [0, *accumulate(2 if row.below else 1 for row in self.rows)]
+        self._resize_text()
         place = next((n for n, row in enumerate(self.rows) if row.key == key), None)
         before = self.cursor
         self.cursor = min(before, max(len(self.rows) - 1, 0)) if place is None else place
@@ -136,7 +144,10 @@ class Rows(ScrollView, can_focus=True):
 
     def move_page(self, pages: int) -> None:
         """Move by what fits on the screen."""
-        self.action_move(pages * max(self.size.height - 1 - self.head, 1))
+        room = self.size.height - 1 - self.head
+        here = self._tops[self.cursor] + pages * room
+        there = bisect_right(self._tops, max(here, 0)) - 1 - self.cursor
+        self.action_move(there or pages)
 
     def action_pick(self) -> None:
         """The row is chosen."""
@@ -153,19 +164,31 @@ class Rows(ScrollView, can_focus=True):
             self.post_message(self.Moved(self, self.key))
 
     def _keep_in_view(self, place: int) -> None:
+        if place >= len(self.rows):
+            return
         room = max(self.size.height - self.head, 1)
         top = round(self.scroll_y)
-        if place < top:
-            self.scroll_to(y=place, animate=False)
-        elif place >= top + room:
-            self.scroll_to(y=place - room + 1, animate=False)
+        first, end = self._tops[place : place + 2]
+        if first < top:
+            self.scroll_to(y=first, animate=False)
+        elif end > top + room:
+            self.scroll_to(y=end - room, animate=False)
+
+    def _resize_text(self) -> None:
+        self.virtual_size = Size(self.size.width, self._tops[-1] + self.head)
+
+    def _place_of(self, y: int) -> tuple[int, int]:
+        """The row that stands at a line of the list, and the line's number within it."""
+        at = y - self.head + round(self.scroll_y)
+        place = bisect_right(self._tops, at) - 1
+        return place, at - self._tops[place]
 
     def on_resize(self) -> None:
-        self.virtual_size = Size(self.size.width, len(self.rows) + self.head)
+        self._resize_text()
         self._keep_in_view(self.cursor)
 
     def on_click(self, event: events.Click) -> None:
-        place = event.y - self.head + round(self.scroll_y)
+        place, _ = self._place_of(event.y)
         if event.y < self.head or not 0 <= place < len(self.rows):
             return
         twice = place == self.cursor and event.chain > 1
@@ -209,13 +232,13 @@ class Rows(ScrollView, can_focus=True):
         base = self.get_component_rich_style("rows--plain")
         if self.head and y == 0:
             return self._head(width)
-        place = y - self.head + round(self.scroll_y)
+        place, under = self._place_of(y)
         if not self.rows and y == self.head:
             muted = self.get_component_rich_style("rows--muted")
             return Strip([Segment(set_cell_size("  " + self.empty, width), muted)], width)
         if place >= len(self.rows) or place < 0:
             return Strip.blank(width, base)
-        return self._row(place, width)
+        return self._below(place, width) if under else self._row(place, width)
 
     def _head(self, width: int) -> Strip:
         style = self.get_component_rich_style("rows--head")
@@ -225,15 +248,26 @@ class Rows(ScrollView, can_focus=True):
                 text += " " + _fit(column.title, room, column.right) + " "
         return Strip([Segment(set_cell_size(text, width), style)], width)
 
-    def _row(self, place: int, width: int) -> Strip:
-        row = self.rows[place]
+    def _begin(self, place: int) -> tuple[Style, Segment]:
+        """The ground of a row, and the mark of the one under the cursor."""
         here = place == self.cursor
         ground = self.get_component_rich_style("rows--here" if here else "rows--plain")
-        segments = [
-            Segment(
-                "▌" if here and self.has_focus_within_reach else "│" if here else " ", self._tone("accent", ground)
-            )
-        ]
+        mark = "▌" if here and self.has_focus_within_reach else "│" if here else " "
+        return ground, Segment(mark, self._tone("accent", ground))
+
+    def _below(self, place: int, width: int) -> Strip:
+        """The text under a row's cells, from the second column on."""
+        below = self.rows[place].below
+        text, tone = (below, "") if isinstance(below, str) else below
+        ground, mark = self._begin(place)
+        indent = self._widths(width)[0] + 3
+        inner = Segment(" " * indent + _fit(text, max(width - indent - 2, 1), False), self._tone(tone, ground))
+        return Strip([mark, inner]).adjust_cell_length(width, ground)
+
+    def _row(self, place: int, width: int) -> Strip:
+        row = self.rows[place]
+        ground, mark = self._begin(place)
+        segments = [mark]
         used = 1
         for column, room, cell in zip(self.columns, self._widths(width), row.cells, strict=False):
             if not room:

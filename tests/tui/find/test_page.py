@@ -8,6 +8,7 @@ import pytest
 from fitlog.actions.bag import edit
 from fitlog.index.store import Index
 from fitlog.saving.desk import Desk
+from fitlog.tui.widgets.rows import Rows
 from fitlog.views.search import finder
 from fitlog.views.search.reading import FileRead
 from tests.tui.driving import Hands, drive
@@ -34,6 +35,24 @@ def test_where_a_shaft_was_tried_and_why_it_was_turned_down(shop: Desk) -> None:
         await hands.see("part:osier reject", "starts left")
 
     drive(shop, story, size=(120, 34))
+
+
+def test_a_reason_stands_in_full_under_its_row_where_the_list_is_narrow(shop: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("/")
+        said = await hands.see("find", "as brought")
+        row = next(each for each in said.splitlines() if "starts left, the toe is dead" in each)
+        assert not row.strip("▌ ").removeprefix("starts left, the toe is dead").strip()
+        rows = hands.app.screen.query_one(Rows)
+        seen = set()
+        for _ in range(len(rows.rows)):
+            seen.add(rows.key)
+            assert "▌" in hands.text().partition("────")[0], "the cursor's row is in view"
+            await hands.press("pagedown")
+        assert rows.cursor == len(rows.rows) - 1
+        assert len(seen) > 1
+
+    drive(shop, story, size=(80, 24))
 
 
 def test_numbers_are_compared_as_they_are_typed(shop: Desk) -> None:

@@ -50,9 +50,16 @@ def test_the_standing_of_a_club_is_never_cut() -> None:
 def test_names_and_verdicts_are_read_in_full_in_find() -> None:
     cells = ["2026-04-15", "Tove Skerrow", "3w", "reference", "x" * 60, "y" * 60]
     for width in (72, 80, 84):
-        found = widths(tuple(findtext.columns_of("tried")), cells, width)
+        found = widths(tuple(findtext.columns_of("tried", 200)), cells, width)
         assert found[1] >= cell_len("Tove Skerrow")
         assert found[3] >= cell_len("reference")
+
+
+def test_a_row_with_a_text_below_takes_two_lines_and_the_others_one() -> None:
+    rows = Rows((Column("day", 10), Column("what", 10)))
+    rows.show([Row("a", ["1", "x"]), Row("b", ["2", "y"], "why"), Row("c", ["3", "z"])])
+    assert [rows._place_of(y) for y in (1, 2, 3, 4)] == [(0, 0), (1, 0), (1, 1), (2, 0)]
+    assert rows.virtual_size.height == 1 + 4
 
 
 def test_a_scroll_bar_lies_over_no_text(proven: Desk) -> None:
