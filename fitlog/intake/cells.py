@@ -76,6 +76,8 @@ def read_measure(cell: str, column: Column, decimal: str, thousands: str) -> flo
 
 def _parts(cell: str, key: str, decimal: str, thousands: str) -> tuple[float, str, int]:
     """A cell's number, its unit if any, and its side: -1, 1, or 0 for none."""
+    if len(cell) <= _LONGEST and _bare_number(decimal).match(cell):  # nearly every cell
+        return float(cell.replace(decimal, ".")), "", 0
     found = _number(decimal, thousands).fullmatch(cell) if len(cell) <= _LONGEST else None
     sides = _SIDES.get(key, {})
     if not found:
@@ -104,6 +106,11 @@ def _mark_hint(cell: str, decimal: str, thousands: str) -> str:
         return ""
     between = f"'{thousands}'" if thousands else "no"
     return f" with '{decimal}' as decimal mark and {between} thousands mark"
+
+
+@lru_cache(maxsize=16)
+def _bare_number(decimal: str) -> re.Pattern[str]:
+    return re.compile(rf"[+-]?[0-9]+(?:{re.escape(decimal)}[0-9]+)?\Z")
 
 
 @lru_cache(maxsize=16)

@@ -115,7 +115,7 @@ def lay_out(data: bytes, importer: Importer) -> Layout:
             do="choose the column again, or none",
         )
     absent = tuple(column.header for place, column in found if place is None)
-    places = tuple((place, column) for place, column in found if place is not None)
+    places = tuple(sorted((place, column) for place, column in found if place is not None))
     return Layout(encoding, delimiter, header, places, group, absent, body, tuple(above))
 
 
@@ -179,16 +179,17 @@ def why_skipped(line: Line, layout: Layout, importer: Importer) -> str:
     """
     if is_comment(line, importer):
         return "comment"
-    places = [place for place, _ in layout.places] or range(len(layout.header.cells))
-    if all(line.cells[place : place + 1] == layout.header.cells[place : place + 1] for place in places):
+    cells, header = line.cells, layout.header.cells
+    places = [place for place, _ in layout.places] or range(len(header))
+    if all(cells[place : place + 1] == header[place : place + 1] for place in places):
         return "header again"
     if is_unit_row(line.cells):
         for place, column in layout.places:
             if place < len(line.cells):
                 _same_unit(unit_of(line.cells[place]), column, line)
         return "unit row"
-    words = {place for place, column in layout.places if column.key in TEXTS}
-    if any(is_summary(cell, importer.summary) for place, cell in enumerate(line.cells) if place not in words):
+    marked = [place for place, cell in enumerate(cells) if is_summary(cell, importer.summary)]
+    if marked and not {place for place, column in layout.places if column.key in TEXTS}.issuperset(marked):
         return "summary row"
     return ""
 
@@ -199,5 +200,12 @@ def is_summary(cell: str, words: tuple[str, ...] | None) -> bool:
     The map's words decide, or where it has none the customary ones.
     """
     if words is not None:
-        return bool(cell) and plain(cell) in map(plain, words)
+        return bool(cell) and plain(cell) in _plain_words(words)
+    if cell[-1:].isdigit():  # nearly every cell of a shot: the quickest way to tell
+        return False
     return letters(cell) in _SUMMARY_WORDS and not re.search(r"\d", cell)
+
+
+@lru_cache(maxsize=16)
+def _plain_words(words: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(map(plain, words))

@@ -73,7 +73,11 @@ def read_shots(data: bytes, importer: Importer) -> Intake:
     """
     if not importer.column:
         raise Refusal("the map names no column", where=importer.name, do="say what at least one column holds")
-    layout = lay_out(data, importer)
+    return read_layout(lay_out(data, importer), importer)
+
+
+def read_layout(layout: Layout, importer: Importer) -> Intake:
+    """The shots of a file that was laid out by this map, as ``read_shots`` gives them."""
     if not layout.places:
         raise Refusal(
             "the header row has none of the map's columns",
@@ -107,7 +111,7 @@ def _shot(line: Line, layout: Layout, importer: Importer) -> dict[str, Any]:
         if not is_missing(line.cells[place]):
             raise _Row(place, f"there are {len(line.cells)} cells here under {width} headers")
     values = {}
-    for place, column in sorted(layout.places):
+    for place, column in layout.places:
         if place < len(line.cells):
             try:
                 values[column.key] = read_cell(line.cells[place], column, importer)

@@ -139,7 +139,7 @@ def _record(lines: list[str], start: int, mark: str) -> tuple[tuple[str, ...], i
     """
     line = lines[start]
     if '"' not in line:
-        return _cells([line], mark) or (), 1
+        return _unquoted_cells(line, mark), 1
     quotes = 0
     for used, more in enumerate(lines[start : start + _LINES_IN_A_CELL], start=1):
         quotes += more.count('"')
@@ -148,6 +148,14 @@ def _record(lines: list[str], start: int, mark: str) -> tuple[tuple[str, ...], i
             if cells is not None:
                 return cells, used
     return _cells([line], mark, quoted=line.count('"') % 2 == 0) or (), 1
+
+
+def _unquoted_cells(line: str, mark: str) -> tuple[str, ...]:
+    """The cells of a line without quotes; a clean one is only split."""
+    bare = line.rstrip("\r\n")
+    if mark != " " and "  " not in bare and bare.replace(mark, "").isprintable():
+        return tuple(map(str.strip, bare.split(mark)))
+    return _cells([line], mark) or ()
 
 
 def _cells(lines: list[str], mark: str, strict: bool = False, quoted: bool = True) -> tuple[str, ...] | None:

@@ -13,6 +13,7 @@ from fitlog.records.wording.units import convert, unit_of_key
 
 _LEAST_ROWS = 3  # fewer rows above have no spread to speak of
 _LEAST_COLUMNS = 3  # columns that must agree; two where the row lacks its number or its group
+_MOST_SUMMARIES = 20  # rows in a run: six statistics of the group and of the file, some of them twice
 _ROUNDING = 1e-4  # our own, of converted values
 
 
@@ -42,9 +43,14 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
     found: dict[int, str] = {}
     whole = block = _Above()
     group = rows[0].group if rows else ""
+    near_end = _near_ends(rows, counter)
     for number, row in enumerate(rows):
         if row.group != group:
             group, block = row.group, _Above()
+        if number not in near_end:
+            for above in dict.fromkeys((block, whole)):
+                above.add(row.values)
+            continue
         uncounted = counter is not None and not _is_count(_cell(row, counter))
         lacking = uncounted or bool(is_missing(row.group) and not is_missing(rows[0].group))
         name = next(
@@ -62,6 +68,17 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
         for above in dict.fromkeys((block, whole)):
             above.add(row.values)
     return _keep_ends(found, rows)
+
+
+def _near_ends(rows: Sequence[Row], counter: int | None) -> set[int]:
+    """The rows that may sum up others: the last few of each group, and what follows the last counted row."""
+    last = len(rows) - 1
+    ends = [number for number, row in enumerate(rows) if number == last or rows[number + 1].group != row.group]
+    near = {number for end in ends for number in range(end - _MOST_SUMMARIES + 1, end + 1)}
+    while counter is not None and last >= 0 and is_missing(_cell(rows[last], counter)):
+        near.add(last)
+        last -= 1
+    return near
 
 
 def _holds(other: Row, row: Row) -> bool:
@@ -83,21 +100,31 @@ class _Above:
 
     def __init__(self) -> None:
         self.rows = 0
-        self.sorted: dict[str, list[float]] = {}
+        self.values: dict[str, list[float]] = {}  # sorted up to what was added since they were looked at
+        self.new: dict[str, int] = {}
         self.sums: dict[str, tuple[float, float]] = {}  # of what is beyond the first value: no digits are lost
         self.first: dict[str, float] = {}
 
     def add(self, values: Mapping[str, float]) -> None:
         self.rows += 1
         for key, value in values.items():
-            insort(self.sorted.setdefault(key, []), value)
+            self.values.setdefault(key, []).append(value)
+            self.new[key] = self.new.get(key, 0) + 1
             first, second = self.sums.get(key, (0.0, 0.0))
             off = value - self.first.setdefault(key, value)
             self.sums[key] = (first + off, second + off * off)
 
+    def _sorted(self, key: str) -> list[float]:
+        values, new = self.values.get(key, []), self.new.pop(key, 0)
+        if new == 1:
+            insort(values, values.pop())
+        elif new:
+            values.sort()
+        return values
+
     def statistics(self, key: str) -> Iterator[tuple[str, float]]:
         """Each statistic of a key with its name; none where the values do not vary."""
-        values = self.sorted.get(key, [])
+        values = self._sorted(key)
         count = len(values)
         if count < 2 or values[0] == values[-1]:
             return
