@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 from fitlog.intake.layout import lay_out
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.records.models.importer import Importer
+from fitlog.records.schema.fields import quote_value
 
 
 class NewRows(NamedTuple):
@@ -30,6 +31,7 @@ class GrowingFile:
     def __init__(self) -> None:
         self._given: Counter[Hashable] = Counter()
         self._reported: set[str] = set()
+        self._open_end: tuple[int, bytes] | None = None  # where a last row without its end began, and what it was
 
     def skip(self, data: bytes, importer: Importer) -> None:
         """Take what a file holds already as given."""
@@ -46,8 +48,24 @@ class GrowingFile:
         whole = data if ended else complete_lines(data)
         if not whole.strip():
             return [], []
+        changed = self._pass_changed_row(whole, importer)
         intake = read_shots(whole, importer)
-        return self._new(intake), self._new_problems(intake)
+        self._remember_open_end(whole)
+        return self._new(intake), [*changed, *self._new_problems(intake)]
+
+    def _pass_changed_row(self, data: bytes, importer: Importer) -> list[str]:
+        """Give no second time the row that was taken before its end came and went on after all."""
+        start, before = self._open_end or (len(data), b"")
+        now = (data[start:].splitlines() or [b""])[0]
+        if now == before or not now.startswith(before):
+            return []
+        self._new(read_shots(data[: start + len(now)], importer))
+        was, became = (each.decode("utf-8", "replace").strip() for each in (before, now))
+        return [f"its last row came in as {quote_value(was)} and is {quote_value(became)} now; correct that shot"]
+
+    def _remember_open_end(self, data: bytes) -> None:
+        start = len(complete_lines(data))
+        self._open_end = (start, data[start:]) if start < len(data) else None
 
     def _new(self, intake: Intake) -> list[NewRows]:
         seen: Counter[Hashable] = Counter()

@@ -5,8 +5,11 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from fitlog.intake import source
+from fitlog.intake.cells import is_missing
+from fitlog.intake.headers import GROUP, key_of
 from fitlog.intake.source import Line
 from fitlog.intake.unitwords import is_unit_row, split_unit, unit_of
+from fitlog.records.entry.slot_words import find_slots
 from fitlog.records.errors import Refusal
 from fitlog.records.models.importer import Column, Importer, unit_fits
 from fitlog.records.schema.fields import quote_value
@@ -116,7 +119,20 @@ def lay_out(data: bytes, importer: Importer) -> Layout:
         )
     absent = tuple(column.header for place, column in found if place is None)
     places = tuple(sorted((place, column) for place, column in found if place is not None))
+    if importer.group is None:
+        group = _club_column(header, body, {place for place, _ in places})
     return Layout(encoding, delimiter, header, places, group, absent, body, tuple(above))
+
+
+def _club_column(header: Line, body: tuple[Line, ...], taken: set[int]) -> int | None:
+    """The column that names a club in every row, of which the map knows nothing; shots of another club show so."""
+    for place, cell in enumerate(header.cells):
+        if place in taken or key_of(split_unit(cell)[0])[0] != GROUP:
+            continue
+        names = {line.cells[place] for line in body if place < len(line.cells) and not is_missing(line.cells[place])}
+        if names and all(map(find_slots, names)):
+            return place
+    return None
 
 
 def _header(text: str, importer: Importer) -> tuple[str, Line]:

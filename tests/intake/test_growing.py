@@ -34,6 +34,15 @@ def test_a_half_written_line_waits_for_its_end() -> None:
     assert carries(file, HEAD + b"152,1\n156,-2\n160,3", ended=True) == [160]
 
 
+def test_a_last_row_that_goes_on_after_it_was_taken_comes_once_and_is_reported() -> None:
+    file = GrowingFile()
+    assert carries(file, HEAD + b"152,1\n160,3", ended=True) == [152, 160]
+    new, trouble = file.take(HEAD + b"152,1\n160,3.5\n149,2\n", MAP, ended=True)
+    assert [shot["carry_yd"] for each in new for shot in each.shots] == [149]
+    assert trouble == ["its last row came in as '160,3' and is '160,3.5' now; correct that shot"]
+    assert file.take(HEAD + b"152,1\n160,3.5\n149,2\n", MAP, ended=True) == ([], [])
+
+
 def test_a_file_written_anew_gives_its_old_rows_no_second_time() -> None:
     file = GrowingFile()
     assert carries(file, HEAD + b"152,1\n156,-2\n") == [152, 156]

@@ -178,3 +178,20 @@ def test_shots_survive_any_delimiter_mark_unit_encoding(
     for mine, theirs in zip(got, shots, strict=True):
         for key, value in theirs.items():
             assert abs(mine[key] - value) < 2e-4
+
+
+@pytest.mark.parametrize(
+    ("column", "groups"),
+    [
+        (("7i", "7 iron"), ["7i", "7 iron"]),
+        (("52°", "PW"), ["52°", "PW"]),
+        (("A", "B"), [""]),
+        (("1", "2"), [""]),
+        (("", ""), [""]),
+    ],
+)
+def test_a_column_of_clubs_that_the_map_does_not_know_splits_the_file(
+    column: tuple[str, str], groups: list[str]
+) -> None:
+    data = "No,Club,Carry\n" + "".join(f"{number},{club},15{number}\n" for number, club in enumerate(column))
+    assert list(read_shots(data.encode(), BAY).groups) == groups
