@@ -50,7 +50,7 @@ def change_part(desk: Desk, shelf: str, part: str, values: Mapping[str, Any], re
         return save.commit(Message(f"part {part}: {summary(save.differences()) or 'no change'}", "part", reason))
 
 
-def keep_as_part(desk: Desk, player: str, wanted: str, component: str) -> SaveResult:
+def keep_as_part(desk: Desk, player: str, address: str, component: str) -> SaveResult:
     """Make a club's head, shaft or grip a part in stock, and name it in the club.
 
     One change.
@@ -65,7 +65,7 @@ def keep_as_part(desk: Desk, player: str, wanted: str, component: str) -> SaveRe
     with saving(desk) as save:
         document = save.open(bag_file(player))
         bag = read_document(document)
-        club = choose_club(bag, wanted, player)
+        club = choose_club(bag, address, player)
         values = component_values(club.raw, component)
         if not values.get("model"):
             raise Refusal(f"the {component} of {club.address} has no model", do="give it one, then keep it")

@@ -103,12 +103,12 @@ def head_masses_for_moi(clubs: Mapping[str, ClubParts], moi_kg_cm2: float, step:
     validate(moi_kg_cm2, "MOI about the butt", "kg·cm²", (100.0, 20000.0))
     validate(step, "step of the MOI", "kg·cm²", (-500.0, 500.0))
 
-    def mass_for(pieces: Sequence[Piece], wanted: float) -> float:
+    def mass_for(pieces: Sequence[Piece], moi: float) -> float:
         head = next(piece for piece in pieces if piece.name == "head")
-        return head.mass_g + (wanted - sums(pieces).moi_butt_kg_cm2) / (head.at_in**2 * KG_CM2_PER_G_IN2)
+        return head.mass_g + (moi - sums(pieces).moi_butt_kg_cm2) / (head.at_in**2 * KG_CM2_PER_G_IN2)
 
     return tuple(
-        _row(club, parts, partial(mass_for, wanted=moi_kg_cm2 + number * step))
+        _row(club, parts, partial(mass_for, moi=moi_kg_cm2 + number * step))
         for number, (club, parts) in enumerate(clubs.items())
     )
 

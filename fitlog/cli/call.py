@@ -86,28 +86,28 @@ class Call:
             raise UsageError("a reason is missing", do="say in a few words why: --reason TEXT")
         return given
 
-    def report(self, done: "SaveResult", **more: Any) -> int:
+    def report(self, saved: "SaveResult", **more: Any) -> int:
         """Report what an action did: the subject in golf words and every difference."""
-        for each in done.notes:
+        for each in saved.notes:
             output.print_note(each)
         try:
             if self.json:
-                output.print_json({**more, **done_values(done)})
+                output.print_json({**more, **done_values(saved)})
                 return 0
-            output.print_line(done.subject)
-            print_differences([text for each in done.differences if (text := str(each)) not in done.subject])
+            output.print_line(saved.subject)
+            print_differences([text for each in saved.differences if (text := str(each)) not in saved.subject])
         except OSError as error:  # it was saved all the same
             self.lost = error
         return 0
 
 
-def done_values(done: "SaveResult") -> dict[str, Any]:
+def done_values(result: "SaveResult") -> dict[str, Any]:
     """What an action did, as plain values; no commit where nothing changed."""
     return {
-        "commit": done.commit or None,
-        "subject": done.subject,
-        "differences": done.differences,
-        "notes": done.notes,
+        "commit": result.commit or None,
+        "subject": result.subject,
+        "differences": result.differences,
+        "notes": result.notes,
     }
 
 

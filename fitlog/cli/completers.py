@@ -75,9 +75,9 @@ def shots(parsed_args: Namespace, **_: Any) -> list[str]:
         return []
 
 
-def bases(parsed_args: Namespace, **given: Any) -> list[str]:
+def bases(parsed_args: Namespace, **context: Any) -> list[str]:
     """What a test may start from."""
-    return ["bag", "blank", *tests(parsed_args, **given)]
+    return ["bag", "blank", *tests(parsed_args, **context)]
 
 
 def places(parsed_args: Namespace, **_: Any) -> list[str]:
@@ -139,9 +139,9 @@ def _keys(record: type) -> list[str]:
     return out
 
 
-def settings(parsed_args: Namespace, **given: Any) -> list[str]:
+def settings(parsed_args: Namespace, **context: Any) -> list[str]:
     """KEY= for every key."""
-    return [f"{key}=" for key in keys(parsed_args, **given)]
+    return [f"{key}=" for key in keys(parsed_args, **context)]
 
 
 def session_settings(**_: Any) -> list[str]:
@@ -202,11 +202,11 @@ def workspace(**_: Any) -> list[str]:
     return [f"{key}=" for key in setting_keys()]
 
 
-def player_settings(parsed_args: Namespace, **given: Any) -> list[str]:
+def player_settings(parsed_args: Namespace, **context: Any) -> list[str]:
     """KEY= for every key of a player, the targets of each slot of the bag among them."""
     from fitlog.records.models.player import STEP_CLUBS, Player, StepTarget, Target
 
     own = [key for key in _keys(Player) if key not in ("target", "step", "criterion")]
-    targets = [f"target.{slot}.{key}" for slot in slots(parsed_args, **given) for key in Target._fields[1:]]
+    targets = [f"target.{slot}.{key}" for slot in slots(parsed_args, **context) for key in Target._fields[1:]]
     steps = [f"step.{clubs}.{key}" for clubs in STEP_CLUBS for key in StepTarget._fields[1:]]
     return [f"{key}=" for key in (*own, *targets, *steps)]

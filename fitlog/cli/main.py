@@ -68,16 +68,16 @@ def main(argv: "Sequence[str]") -> int:
         return _report_crash(crash, folder, argv)
 
 
-def _report_refusal(refused: FitlogError, as_json: bool) -> int:
+def _report_refusal(error: FitlogError, as_json: bool) -> int:
     """Say what is wrong; where one JSON document is asked for, that says it too."""
     from fitlog.cli.output import print_error, print_json
 
-    problems = getattr(refused, "problems", None) or [refused]
+    problems = getattr(error, "problems", None) or [error]
     for each in problems:
         print_error(str(each))
     if as_json:
-        print_json({"errors": [_error_table(each) for each in problems], "status": refused.status})
-    return refused.status
+        print_json({"errors": [_error_table(each) for each in problems], "status": error.status})
+    return error.status
 
 
 def _error_table(problem: Any) -> dict[str, Any]:
@@ -202,13 +202,13 @@ def _dispatch(folder: str | None, rest: list[str], at: str = "") -> int:
     return handle_unknown(rest)
 
 
-def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str], at: str = "") -> int:
+def _run(name: str, entry: tuple[str, str], folder: str | None, rest: list[str], at: str = "") -> int:
     from fitlog.cli import table
     from fitlog.cli.call import Call
     from fitlog.cli.parsing import make_parser
 
-    add_arguments, do = table.functions_of(name, found[0])
-    parser = make_parser(name, found[1])
+    add_arguments, do = table.functions_of(name, entry[0])
+    parser = make_parser(name, entry[1])
     add_arguments(parser)
     args = parser.parse_intermixed_args(rest)  # fitlog restore mo --to last-proven 3w
     args.workspace = args.workspace or folder

@@ -17,8 +17,8 @@ WHEN_HELP = "a day, a time as in fitlog history, or a season that was closed"
 class Parser(argparse.ArgumentParser):
     """An argparse parser that raises UsageError instead of leaving the program."""
 
-    def __init__(self, **given: Any) -> None:
-        super().__init__(**given)
+    def __init__(self, **options: Any) -> None:
+        super().__init__(**options)
         # argparse takes -2 for a number but -2@44, -1e3 and -inf for options; our tools say what is wrong with them
         self._negative_number_matcher = re.compile(r"-(\d|\.\d|inf|nan)")
 
@@ -149,9 +149,9 @@ def from_shell(action: argparse.Action, what: str) -> None:
     A function of ``fitlog.cli.completers``.
     """
 
-    def complete(**given: Any) -> Any:
+    def complete(**context: Any) -> Any:
         from fitlog.cli import completers
 
-        return getattr(completers, what)(**given)
+        return getattr(completers, what)(**context)
 
     complete_with(action, complete)

@@ -10,7 +10,7 @@ _EVERY_S = 0.1
 
 
 @contextmanager
-def show_activity(doing: str) -> Iterator[None]:
+def show_activity(activity: str) -> Iterator[None]:
     """Show that work goes on, and for how long; nothing within half a second.
 
     For work whose end nobody knows.
@@ -24,7 +24,7 @@ def show_activity(doing: str) -> Iterator[None]:
 
     def show() -> None:
         while not over.wait(_QUIET_S):
-            sys.stderr.write(f"\r{doing}, {time.monotonic() - begun:.0f} s (ctrl-c stops it)\x1b[K")
+            sys.stderr.write(f"\r{activity}, {time.monotonic() - begun:.0f} s (ctrl-c stops it)\x1b[K")
             sys.stderr.flush()
 
     showing = Thread(target=show, daemon=True)
@@ -40,7 +40,7 @@ def show_activity(doing: str) -> Iterator[None]:
 
 
 @contextmanager
-def show_progress(doing: str) -> Iterator[Callable[[int, int], None]]:
+def show_progress(activity: str) -> Iterator[Callable[[int, int], None]]:
     """A function to be told how many are done; shows nothing in half a second."""
     begun = time.monotonic()
     last = 0.0
@@ -51,7 +51,7 @@ def show_progress(doing: str) -> Iterator[Callable[[int, int], None]]:
         now = time.monotonic()
         if seen and now - begun > _QUIET_S and now - last > _EVERY_S:
             last = now
-            sys.stderr.write(f"\r{doing}: {done:,} of {of:,}, {done * 100 // max(of, 1)} %\x1b[K")
+            sys.stderr.write(f"\r{activity}: {done:,} of {of:,}, {done * 100 // max(of, 1)} %\x1b[K")
             sys.stderr.flush()
 
     try:

@@ -52,15 +52,15 @@ def files() -> Document:
     return _sheet("The files", "every key: type, unit, meaning, example", blocks)
 
 
-def _key_table(made: Mapping[str, Any], elsewhere: frozenset[str] = frozenset()) -> Table:
-    rows = tuple(plain_row(*row) for row in _key_rows(made, "", elsewhere))
+def _key_table(schema: Mapping[str, Any], elsewhere: frozenset[str] = frozenset()) -> Table:
+    rows = tuple(plain_row(*row) for row in _key_rows(schema, "", elsewhere))
     return Table(_HEADS, rows)
 
 
-def _key_rows(made: Mapping[str, Any], prefix: str, elsewhere: frozenset[str]) -> Iterator[tuple[str, ...]]:
+def _key_rows(schema: Mapping[str, Any], prefix: str, elsewhere: frozenset[str]) -> Iterator[tuple[str, ...]]:
     """A row for each key; a setup's keys inside a club or test stand apart."""
-    required = made.get("required", ())
-    for key, kind in made.get("properties", {}).items():
+    required = schema.get("required", ())
+    for key, kind in schema.get("properties", {}).items():
         name, inner = prefix + key, _tables_in(kind)
         if prefix and inner and key == "setup":
             yield name, "a setup", "", kind.get("title", ""), ""

@@ -71,12 +71,12 @@ def ladder(clubs: Sequence[KnownClub], player: Player) -> tuple[Rung, ...]:
     return tuple(out)
 
 
-def family_of(known: KnownClub) -> str:
+def family_of(club: KnownClub) -> str:
     """Clubs whose lofts and lengths are stepped among themselves.
 
     Woods, hybrids, irons, wedges.
     """
-    slot, kind = known.club.slot, known.club.of_kind
+    slot, kind = club.club.slot, club.club.of_kind
     if kind == PUTTER:
         return ""
     return "hybrid" if kind == "wood" and slot[:1].isdigit() and slot.endswith("h") else kind
@@ -135,46 +135,46 @@ def target_findings(rung: Rung, carry: Carry | None = None) -> Iterator[Finding]
 
 
 def _against(
-    rung: Rung, what: str, known: KnownValue | None, wanted: float | None, unit: str, key: str
+    rung: Rung, what: str, value: KnownValue | None, target: float | None, unit: str, key: str
 ) -> Iterator[Finding]:
-    if wanted is None:
+    if target is None:
         return
-    if known is None:
+    if value is None:
         yield Finding(what, rung.slot, f"{what} not known, so its target is not checked", "", NOT_CHECKED)
         return
-    off, near, gap = known.value - wanted, SHEET_TOLERANCES[key], "" if unit == "°" else " "
+    off, near, gap = value.value - target, SHEET_TOLERANCES[key], "" if unit == "°" else " "
     if abs(off) > near + _SLACK:
         sentence = (
-            f"{what} {format_known(known, unit)}, the target is {format_number(wanted)}{gap}{unit}:"
+            f"{what} {format_known(value, unit)}, the target is {format_number(target)}{gap}{unit}:"
             f" off by {'+' if off > 0 else '−'}{format_number(abs(off))}{gap}{unit}"
             f" (tolerance {format_number(near)}{gap}{unit})"
         )
         yield Finding(what, rung.slot, sentence, "", TARGET)
 
 
-def _swing_weight(rung: Rung, wanted: str | None) -> Iterator[Finding]:
-    if wanted is None:
+def _swing_weight(rung: Rung, target: str | None) -> Iterator[Finding]:
+    if target is None:
         return
-    known, near, goal = rung.points, SHEET_TOLERANCES["points"], parse(wanted)
+    known, near, goal = rung.points, SHEET_TOLERANCES["points"], parse(target)
     if known is None:
         sentence = "swing weight neither measured nor known from components, so its target is not checked"
         yield Finding("swing weight", rung.slot, sentence, "", NOT_CHECKED)
     elif abs(off := known.value - goal) > near + _SLACK:
         sentence = (
-            f"swing weight {format_points(known.value)} {known.source}, the target is {wanted}:"
+            f"swing weight {format_points(known.value)} {known.source}, the target is {target}:"
             f" off by {'+' if off > 0 else '−'}{abs(off):.1f} points (tolerance {near:g})"
         )
         yield Finding("swing weight", rung.slot, sentence, "", TARGET)
 
 
-def _carry(slot: str, carry: Carry, wanted: float) -> Iterator[Finding]:
+def _carry(slot: str, carry: Carry, target: float) -> Iterator[Finding]:
     if carry.low_yd is None or carry.high_yd is None:
         shots = format_count(carry.n, "shot")
-        sentence = f"carry {carry.mean_yd:.0f} yd from {shots}: too few to compare with the target of {wanted:g} yd"
+        sentence = f"carry {carry.mean_yd:.0f} yd from {shots}: too few to compare with the target of {target:g} yd"
         yield Finding("carry", slot, sentence, "", NOT_CHECKED)
-    elif not carry.low_yd <= wanted <= carry.high_yd:
+    elif not carry.low_yd <= target <= carry.high_yd:
         sentence = (
-            f"carry {carry.mean_yd:.0f} yd as tested, the target is {wanted:g} yd; the mean has a"
+            f"carry {carry.mean_yd:.0f} yd as tested, the target is {target:g} yd; the mean has a"
             f" 95 % interval of {carry.low_yd:.0f} to {carry.high_yd:.0f} yd"
         )
         yield Finding("carry", slot, sentence + (" (from stale evidence)" if carry.stale else ""), "", TARGET)

@@ -95,12 +95,12 @@ def _counts(bag: Bag, makeup: str) -> list[Finding]:
 
 
 def _targets_and_steps(
-    known: Mapping[str, KnownClub], chosen: tuple[Club, ...], carries: Mapping[str, Carry], player: Player
+    clubs: Mapping[str, KnownClub], carried: tuple[Club, ...], carries: Mapping[str, Carry], player: Player
 ) -> list[Finding]:
     out: list[Finding] = []
-    for rung in ladder(list(known.values()), player):
+    for rung in ladder(list(clubs.values()), player):
         out += target_findings(rung, carries.get(rung.slot))
-    rungs = ladder([known[club.address] for club in chosen], player)
+    rungs = ladder([clubs[club.address] for club in carried], player)
     out += _uneven(rungs)
     out += step_target_findings(rungs, player)
     return out
@@ -121,16 +121,16 @@ def _uneven(rungs: Sequence[Rung]) -> list[Finding]:
     return [*step_findings(rungs), *uneven_findings(rungs)]
 
 
-def _missing_parts(known: KnownClub) -> list[Finding]:
+def _missing_parts(club: KnownClub) -> list[Finding]:
     return [
-        Finding("part", known.slot, f"{name} is not there, so its data is missing", "", NOT_CHECKED)
-        for name in known.missing
+        Finding("part", club.slot, f"{name} is not there, so its data is missing", "", NOT_CHECKED)
+        for name in club.missing
     ]
 
 
-def _unmarked_hand(known: KnownClub, parts: Parts) -> list[Finding]:
-    part = parts.get(f"heads/{known.setup.head.part}")
+def _unmarked_hand(club: KnownClub, parts: Parts) -> list[Finding]:
+    part = parts.get(f"heads/{club.setup.head.part}")
     if part is None or part.stock.hand is not None:
         return []
     sentence = "the head's part is not marked right or left, so its hand is not checked"
-    return [Finding("hand of the head", known.slot, sentence, "", NOT_CHECKED)]
+    return [Finding("hand of the head", club.slot, sentence, "", NOT_CHECKED)]

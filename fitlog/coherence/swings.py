@@ -36,7 +36,7 @@ class CellStep(NamedTuple):
     yd: float
 
 
-def swings_of(player: Player, used: Sequence[str] = ()) -> tuple[str, ...]:
+def swings_of(player: Player, swings: Sequence[str] = ()) -> tuple[str, ...]:
     """The player's swings in the player's order, the full one first.
 
     Those used and not named come last.
@@ -44,7 +44,7 @@ def swings_of(player: Player, used: Sequence[str] = ()) -> tuple[str, ...]:
     >>> swings_of(Player("Mo Ferrant", "left", swings=("half",)), ["pitch"])
     ('full', 'half', 'pitch')
     """
-    return tuple(dict.fromkeys((FULL, *player.swings, *used)))
+    return tuple(dict.fromkeys((FULL, *player.swings, *swings)))
 
 
 def measure_cell(slot: str, ref: str, test: ClubTest) -> Cell | None:

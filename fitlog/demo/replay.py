@@ -135,15 +135,15 @@ class Teller:
             retest_of=made_from if again else "",
         )
 
-    def reference(self, started: StartedTest, slot: str) -> str:
+    def reference(self, setup: StartedTest, slot: str) -> str:
         """The address of the reference beside a candidate."""
-        tests = self.desk.workspace.session(started.player, started.session).tests_of(slot)
-        return ref(started.session, next(test.id for test in tests if test.role == REFERENCE))
+        tests = self.desk.workspace.session(setup.player, setup.session).tests_of(slot)
+        return ref(setup.session, next(test.id for test in tests if test.role == REFERENCE))
 
-    def guesses(self, started: StartedTest, **bands: tuple[float, float]) -> None:
+    def guesses(self, test: StartedTest, **bands: tuple[float, float]) -> None:
         """What the person thinks of the candidate, half a minute before the first ball."""
         self.clock.time += timedelta(seconds=30)
-        note_guess(self.desk, started.player, started.ref, bands)
+        note_guess(self.desk, test.player, test.ref, bands)
 
     def hits(self, player: str, *tests: tuple[str, str]) -> list[list[str]]:
         """Hit several tests by threes in turn; returns the ids of each test's shots."""
@@ -186,24 +186,24 @@ class Teller:
                 self.clock.time += _A_CHANGE
         return out
 
-    def decides(self, started: StartedTest, decision: str, reason: str, beside: bool = False) -> None:
+    def decides(self, test: StartedTest, decision: str, reason: str, beside: bool = False) -> None:
         """The verdict, a minute or two after the last ball."""
         self.clock.time += timedelta(seconds=95)
-        known = self._carried_evidence(started) if self._quick else None
-        give_verdict(self.desk, started.player, started.ref, decision, reason, beside, known)
+        known = self._carried_evidence(test) if self._quick else None
+        give_verdict(self.desk, test.player, test.ref, decision, reason, beside, known)
 
-    def _carried_evidence(self, started: StartedTest) -> tuple[Mapping[str, Any], str] | None:
+    def _carried_evidence(self, candidate: StartedTest) -> tuple[Mapping[str, Any], str] | None:
         """What the carried files say was computed, where the shots are the same.
 
         numpy loads slowly.
         """
-        name = session_file(started.player, started.session)
+        name = session_file(candidate.player, candidate.session)
         data = read_bytes(self._files, name)
         tests = parse_table(name, data)[1].get("test", []) if data else []
-        row: Mapping[str, Any] = next((each for each in tests if each.get("id") == started.test), {})
+        row: Mapping[str, Any] = next((each for each in tests if each.get("id") == candidate.test), {})
         verdict = row.get("verdict", {})
-        now = self.desk.workspace.session(started.player, started.session)
-        mine = next(test for test in now.test if test.id == started.test)
+        now = self.desk.workspace.session(candidate.player, candidate.session)
+        mine = next(test for test in now.test if test.id == candidate.test)
         if not verdict or row.get("shots") != mine.raw.get("shots"):
             return None
         return verdict.get("numbers", {}), verdict.get("method", "")

@@ -24,7 +24,7 @@ _NOT_SETUP = CLUB_KEYS | {"notes", "swing_weight"}  # what is aimed at changes n
 
 
 def set_club(
-    desk: Desk, document: "Document", player: str, wanted: str, values: Values, beside: bool = False
+    desk: Desk, document: "Document", player: str, address: str, values: Values, beside: bool = False
 ) -> list[str]:
     """Set values of one club with all that follows from them, or put a new club in.
 
@@ -32,10 +32,10 @@ def set_club(
     """
     record = read_document(document)
     club = None
-    if beside or not find_clubs(record, wanted):
-        number = _new_club(desk, document, record, wanted)
+    if beside or not find_clubs(record, address):
+        number = _new_club(desk, document, record, address)
     else:
-        club = choose_club(record, wanted, player)
+        club = choose_club(record, address, player)
         number = record.club.index(club)
     now = dict(flatten(club.raw)) if club else {}
     found = follow(desk, now, resolve_values(values, now))
@@ -50,8 +50,8 @@ def read_document(document: "Document") -> Bag:
     return record
 
 
-def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int:
-    slot, given = ClubRef.parse(wanted)
+def _new_club(desk: Desk, document: "Document", record: Bag, address: str) -> int:
+    slot, given = ClubRef.parse(address)
     if not re.fullmatch(SLOT_PATTERN, slot):
         raise UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")
     row: dict[str, Any] = {"slot": slot}

@@ -54,25 +54,25 @@ def _models(desk: Desk, shelf: str) -> dict[str, str]:
     return out
 
 
-def follow(desk: Desk, before: Mapping[str, Any], asked: Values) -> Consequences:
+def follow(desk: Desk, before: Mapping[str, Any], changes: Values) -> Consequences:
     """The values asked for with all that follows from them, from the parts in stock.
 
     before: the club's values by dotted key, ``readings.…`` among them.
     Raises Refusal for a part id that is not in stock.
     """
 
-    def find(shelf: str, wanted: str) -> "tuple[str, Part] | None":
+    def find(shelf: str, model: str) -> "tuple[str, Part] | None":
         names = desk.workspace.parts(shelf)
-        if wanted in names:
-            return wanted, desk.workspace.part(shelf, wanted)
+        if model in names:
+            return model, desk.workspace.part(shelf, model)
         fitting = []
         for name in names:
             try:
                 part = desk.workspace.part(shelf, name)
             except FitlogError:
                 continue
-            if (part.component.model or "").casefold() == wanted.strip().casefold():
+            if (part.component.model or "").casefold() == model.strip().casefold():
                 fitting.append((name, part))
         return fitting[0] if len(fitting) == 1 else None
 
-    return consequences(before, asked, find)
+    return consequences(before, changes, find)

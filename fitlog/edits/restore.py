@@ -15,17 +15,17 @@ if TYPE_CHECKING:
 
 
 def restore_clubs(
-    desk: Desk, edited: "Document", player: str, slots: Sequence[str], to: str
+    desk: Desk, document: "Document", player: str, slots: Sequence[str], to: str
 ) -> tuple[str, list[str]]:
     """Edit the bag so that the slots are as they were then.
 
     Returns the words for then, and what could not be done.
     """
-    name = edited.name
+    name = document.name
     wanted = [ClubRef.parse(each).slot for each in slots]
     if to == LAST_PROVEN:
-        asked = wanted or slots_of(edited.table)
-        targets = restore_points.last_proven(desk.history, name, edited.table, asked)
+        asked = wanted or slots_of(document.table)
+        targets = restore_points.last_proven(desk.history, name, document.table, asked)
         missing = [slot for slot in asked if slot not in {target.slot for target in targets}]
         if not targets:
             raise Refusal(
@@ -41,21 +41,21 @@ def restore_clubs(
             raise UsageError(f"there was no bag yet at {text}", do="give a later date; see: fitlog history")
         notes = []
         targets = [
-            _target_of(desk, edited, then, slot, commit, bool(wanted))
-            for slot in wanted or dict.fromkeys([*slots_of(then), *slots_of(edited.table)])
+            _target_of(desk, document, then, slot, commit, bool(wanted))
+            for slot in wanted or dict.fromkeys([*slots_of(then), *slots_of(document.table)])
         ]
         for target in targets:
-            if wanted and not target.clubs and not clubs_of(edited.table, target.slot):
+            if wanted and not target.clubs and not clubs_of(document.table, target.slot):
                 raise UsageError(f"{player} has no '{target.slot}', then or now", do="see: fitlog bag " + player)
         if not wanted:
-            _restore_rest(edited, then)
+            _restore_rest(document, then)
     for target in targets:
-        _restore_slot(edited, target)
+        _restore_slot(document, target)
     return text, notes
 
 
 def _target_of(
-    desk: Desk, edited: "Document", then: Mapping[str, Any], slot: str, commit: str, alone: bool
+    desk: Desk, document: "Document", then: Mapping[str, Any], slot: str, commit: str, alone: bool
 ) -> Target:
     """The clubs that a slot held then.
 
@@ -63,29 +63,29 @@ def _target_of(
     whole bag goes back with its names.
     """
     clubs = clubs_of(then, slot)
-    if alone and not clubs and clubs_of(edited.table, slot):
-        name = slot_then(desk.history, edited.name, edited.snapshot(), slot, commit)
+    if alone and not clubs and clubs_of(document.table, slot):
+        name = slot_then(desk.history, document.name, document.snapshot(), slot, commit)
         clubs = tuple({**club, "slot": slot} for club in clubs_of(then, name))
     return Target(slot, clubs, commit)
 
 
-def _restore_rest(edited: "Document", then: Mapping[str, Any]) -> None:
+def _restore_rest(document: "Document", then: Mapping[str, Any]) -> None:
     """Put ball and make-ups back with the whole bag.
 
     The season is the calendar's and stays.
     """
-    edited.become(("ball",), then.get("ball", {}))
-    while edited.table.get("makeup"):
-        edited.drop("makeup", 0)
+    document.become(("ball",), then.get("ball", {}))
+    while document.table.get("makeup"):
+        document.drop("makeup", 0)
     for makeup in then.get("makeup", []):
-        edited.add("makeup", makeup)
+        document.add("makeup", makeup)
 
 
-def _restore_slot(edited: "Document", target: Target) -> None:
+def _restore_slot(document: "Document", target: Target) -> None:
     """Make the slot's clubs what they were, club by club, with few edits."""
 
     def rows() -> list[tuple[int, Mapping[str, Any]]]:
-        return [(n, row) for n, row in enumerate(edited.table.get("club", [])) if row.get("slot") == target.slot]
+        return [(n, row) for n, row in enumerate(document.table.get("club", [])) if row.get("slot") == target.slot]
 
     left = list(target.clubs)
     twins: dict[int, Mapping[str, Any]] = {}
@@ -98,8 +98,8 @@ def _restore_slot(edited: "Document", target: Target) -> None:
         twins[rows()[0][0]] = left.pop()
     for number, _ in reversed(rows()):
         if number in twins:
-            edited.become(("club", number), twins[number])
+            document.become(("club", number), twins[number])
         else:
-            edited.drop("club", number)
+            document.drop("club", number)
     for club in left:
-        edited.add("club", club)
+        document.add("club", club)

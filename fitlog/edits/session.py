@@ -78,7 +78,7 @@ def open_with_rows(
     return name, Document(file, schema_line(file, "session") + table_text({**head, "test": list(rows)}))
 
 
-def _set_session_details(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:
+def _set_session_details(save: Save, document: "Document", about: Mapping[str, Any]) -> None:
     """Add details to a session that runs already.
 
     New words go in, others stand and that is said.
@@ -86,10 +86,10 @@ def _set_session_details(save: Save, edited: "Document", about: Mapping[str, Any
     for key, value in about.items():
         if key == "columns":  # those of the session belong to all its tests
             continue
-        if key not in edited.table:
-            edited.set((key,), value)
-        elif edited.table[key] != value:
+        if key not in document.table:
+            document.set((key,), value)
+        elif document.table[key] != value:
             save.notes.append(
-                f"the session has {key} = {edited.table[key]} already, so {value} was not written down; "
+                f"the session has {key} = {document.table[key]} already, so {value} was not written down; "
                 f"change it with: fitlog session PLAYER last --set {key}=…"
             )

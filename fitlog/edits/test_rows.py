@@ -15,41 +15,41 @@ if TYPE_CHECKING:
 
 
 def append_shots(
-    desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], at: "time | None" = None
+    desk: Desk, document: "Document", place: int, shots: Sequence[Mapping[str, Any]], at: "time | None" = None
 ) -> list[str]:
     """Add shots to the test at ``place`` of a session's file; returns their ids.
 
     They are hit ``at`` unless they say when.
     """
-    taken = {str(shot.get("id")) for shot in edited.table["test"][place].get("shots", [])}
+    taken = {str(shot.get("id")) for shot in document.table["test"][place].get("shots", [])}
     ids = []
     for _ in shots:
         ids.append(draw_unused(desk.draw, 4, taken))
         taken.add(ids[-1])
     stamp = {"at": at.replace(microsecond=0, tzinfo=None)} if at else {}
     rows = [{"id": shot, **stamp, **values} for shot, values in zip(ids, shots, strict=True)]
-    edited.extend(("test", place, "shots"), rows)
+    document.extend(("test", place, "shots"), rows)
     return ids
 
 
 def append_file(
-    desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], source: Mapping[str, Any]
+    desk: Desk, document: "Document", place: int, shots: Sequence[Mapping[str, Any]], source: Mapping[str, Any]
 ) -> None:
     """Add a file's shots to the test at ``place``, and where they came from."""
-    append_shots(desk, edited, place, shots[:1])
-    edited.append(("test", place, "sources"), source)
-    append_shots(desk, edited, place, shots[1:])  # last: many rows are not parsed again then
+    append_shots(desk, document, place, shots[:1])
+    document.append(("test", place, "sources"), source)
+    append_shots(desk, document, place, shots[1:])  # last: many rows are not parsed again then
 
 
-def find_row(edited: "Document", test: str) -> tuple[Any, int]:
+def find_row(document: "Document", test: str) -> tuple[Any, int]:
     """The row of a test and its place.
 
     Raises UsageError where the file has no such test.
     """
-    for place, row in enumerate(edited.table.get("test", [])):
+    for place, row in enumerate(document.table.get("test", [])):
         if row.get("id") == test:
             return row, place
-    raise UsageError(f"there is no test '{test}'", where=edited.name, do="name a test of this session")
+    raise UsageError(f"there is no test '{test}'", where=document.name, do="name a test of this session")
 
 
 def refuse_reference(test: ClubTest, where: str, do: str) -> None:

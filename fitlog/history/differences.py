@@ -270,9 +270,9 @@ def _test_criteria(test: Table) -> str:
     return describe_criteria(rows_in(test, "criteria"))
 
 
-def _bands(given: Any) -> str:
+def _bands(predicted: Any) -> str:
     """The bands of a guess in words, but for those that a hand wrote otherwise."""
-    rows = rows_in(given, "rows") if isinstance(given, Mapping) else []
+    rows = rows_in(predicted, "rows") if isinstance(predicted, Mapping) else []
     known = [row for row in rows if all(isinstance(row.get(end), int | float) for end in ("low", "high"))]
     return ", ".join(format_band(str(row.get("metric")), row["low"], row["high"]) for row in known) or "noted"
 

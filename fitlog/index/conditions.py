@@ -43,8 +43,8 @@ class Condition(NamedTuple):
         )
 
 
-def parse_conditions(given: Iterable[str], known: Iterable[str] = ()) -> list[Condition]:
-    """Conditions from their texts; ``known`` are keys of files that fitlog lacks.
+def parse_conditions(texts: Iterable[str], keys: Iterable[str] = ()) -> list[Condition]:
+    """Conditions from their texts; ``keys`` are keys of files that fitlog lacks.
 
     The start of a key may be left out where one key alone ends so: ``tip_trim_in >= 1``.
     Raises UsageError for a text of another form, an unknown key, or a measure compared with a word.
@@ -52,17 +52,17 @@ def parse_conditions(given: Iterable[str], known: Iterable[str] = ()) -> list[Co
     >>> parse_conditions(["tip_trim_in >= 1"])
     [Condition(key='shaft.tip_trim_in', sign='>=', value=1.0)]
     """
-    return [_parse(each, set(known)) for each in given]
+    return [_parse(each, set(keys)) for each in texts]
 
 
-def _parse(text: str, known: set[str]) -> Condition:
+def _parse(text: str, keys: set[str]) -> Condition:
     found = _FORM.fullmatch(text)
     if not found or not found[3]:
         raise UsageError(
             f"'{text}' is not a comparison", do="write KEY, a sign and a value, such as 'shaft.tip_trim_in >= 1'"
         )
     sign = _SAME.get(found[2], found[2])
-    key = _full_key(found[1], known)
+    key = _full_key(found[1], keys)
     condition = Condition(key, sign, _value(found[3]))
     if condition.of_shots and isinstance(condition.value, str):
         raise UsageError(
@@ -81,20 +81,20 @@ def _value(text: str) -> Value:
     return number if number - number == 0 else text
 
 
-def _full_key(given: str, known: set[str]) -> str:
-    setup = {*_setup_keys(), *known}
-    if given == COUNT or given in setup:
-        return given
-    if given.removeprefix(SHOT) in MEASURES:
-        return SHOT + given.removeprefix(SHOT)
-    ends = sorted(key for key in setup if key.endswith("." + given))
+def _full_key(name: str, keys: set[str]) -> str:
+    setup = {*_setup_keys(), *keys}
+    if name == COUNT or name in setup:
+        return name
+    if name.removeprefix(SHOT) in MEASURES:
+        return SHOT + name.removeprefix(SHOT)
+    ends = sorted(key for key in setup if key.endswith("." + name))
     if len(ends) == 1:
         return ends[0]
     if ends:
-        raise UsageError(f"'{given}' could be {' or '.join(ends)}", do="write the whole key")
-    near = get_close_matches(given, [*setup, *MEASURES], n=3)
+        raise UsageError(f"'{name}' could be {' or '.join(ends)}", do="write the whole key")
+    near = get_close_matches(name, [*setup, *MEASURES], n=3)
     do = f"did you mean {' or '.join(near)}?" if near else "write a key of a setup, or a measured quantity"
-    raise UsageError(f"there is no key '{given}'", do=do)
+    raise UsageError(f"there is no key '{name}'", do=do)
 
 
 def _setup_keys(record: type = Setup, prefix: str = "") -> Iterator[str]:

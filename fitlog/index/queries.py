@@ -85,38 +85,38 @@ class _Clauses:
         self.values += values
 
 
-def search(index: Index, wanted: SearchFilters) -> list[Hit]:
+def search(index: Index, filters: SearchFilters) -> list[Hit]:
     """What fits all that is wanted, newest first.
 
     Raises UsageError for a comparison that is none.
     """
     clauses = _Clauses()
-    conditions = _conditions(index, wanted.where)
+    conditions = _conditions(index, filters.where)
     for text, sql in (
-        (wanted.player, "e.player = ?"),
-        (wanted.kind, "e.kind = ?"),
-        (wanted.verdict, "e.decision = ?"),
-        (wanted.role, "e.role = ?"),
-        (wanted.what, "e.what = ?"),
-        (wanted.swing, "coalesce(nullif(e.swing, ''), 'full') = ?"),
-        (wanted.since, "e.day >= ?"),
-        (wanted.until, "e.day <= ?"),
-        (wanted.slot, "instr(',' || e.slot || ',', ',' || ? || ',')"),
+        (filters.player, "e.player = ?"),
+        (filters.kind, "e.kind = ?"),
+        (filters.verdict, "e.decision = ?"),
+        (filters.role, "e.role = ?"),
+        (filters.what, "e.what = ?"),
+        (filters.swing, "coalesce(nullif(e.swing, ''), 'full') = ?"),
+        (filters.since, "e.day >= ?"),
+        (filters.until, "e.day <= ?"),
+        (filters.slot, "instr(',' || e.slot || ',', ',' || ? || ',')"),
     ):
         if text:
             clauses.add(sql, text)
-    if wanted.until:
+    if filters.until:
         clauses.add("e.day != ''")
-    if conditions or wanted.part:
+    if conditions or filters.part:
         clauses.add("e.what IN (?, ?)", TEST, CLUB)
-    if wanted.part:
-        clauses.add("e.setup IN (SELECT id FROM setup WHERE instr(models, ?))", wanted.part.strip().casefold())
+    if filters.part:
+        clauses.add("e.setup IN (SELECT id FROM setup WHERE instr(models, ?))", filters.part.strip().casefold())
     for condition in conditions:
         sql, values = condition.sql()
         clauses.add(sql, *values)
-    _words(index, wanted.words, clauses)
+    _words(index, filters.words, clauses)
     where = f"WHERE {' AND '.join(clauses.sql)}" if clauses.sql else ""
-    limit = f"LIMIT {int(wanted.limit)}" if wanted.limit else ""
+    limit = f"LIMIT {int(filters.limit)}" if filters.limit else ""
     sql = f"SELECT {_COLUMNS} {_FROM} {where} ORDER BY {_NEWEST} {limit}"
     return [_hit(row) for row in index.db.execute(sql, clauses.values)]
 

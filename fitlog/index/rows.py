@@ -203,10 +203,10 @@ def _place(row: Table) -> tuple[str, str]:
     return _text(row, "slot"), _text(row, "swing")
 
 
-def _outcomes(given: Table, row: Table, reference: Table) -> "Iterator[Outcome]":
+def _outcomes(verdict: Table, row: Table, reference: Table) -> "Iterator[Outcome]":
     from fitlog.prediction.bands import Band, outcome
 
-    for each in _rows(given, "rows"):
+    for each in _rows(verdict, "rows"):
         numbers = {key: value for key, value in each.items() if isinstance(value, _NUMBER)}
         if not {"low", "high"} <= numbers.keys():
             continue
@@ -265,28 +265,28 @@ _setup_rows: dict[tuple[str, str], SetupRow] = {}
 _MOST_MADE = 5000  # a setup stands in many tests; far more of them than this are never at hand at once
 
 
-def _setup(table: Table, tried: str = "") -> SetupRow:
-    """A setup's row; ``tried`` is what differs from its reference, and stands first."""
-    content = repr(table), tried
+def _setup(table: Table, component: str = "") -> SetupRow:
+    """A setup's row. ``component``, what differs, stands first."""
+    content = repr(table), component
     if content not in _setup_rows:
         if len(_setup_rows) >= _MOST_MADE:
             _setup_rows.clear()
-        _setup_rows[content] = _make_setup(table, tried)
+        _setup_rows[content] = _make_setup(table, component)
     return _setup_rows[content]
 
 
-def _make_setup(table: Table, tried: str) -> SetupRow:
+def _make_setup(table: Table, component: str) -> SetupRow:
     values = sorted((key, plain) for key, value in flatten(table) if (plain := plain_value(value)) is not None)
     weights = [str(each) for each in table.get("weights", [])] if isinstance(table.get("weights"), list) else []
     digest = hashlib.blake2b(
-        repr((values, weights, *([tried] if tried else []))).encode("utf-8", "surrogatepass"), digest_size=8
+        repr((values, weights, *([component] if component else []))).encode("utf-8", "surrogatepass"), digest_size=8
     ).digest()
     given = {key: value for key, value in values if isinstance(value, str)}
     models = [given[key] for key in given if key.endswith((".model", ".part"))]
     head, shaft, grip = (given.get(f"{each}.model") or given.get(f"{each}.part", "") for each in _COMPONENTS)
     number = int.from_bytes(digest, "big", signed=True)
     joined = "\n".join(dict.fromkeys(models)).casefold()
-    text = "; ".join(filter(None, (tried, describe_setup(table))))
+    text = "; ".join(filter(None, (component, describe_setup(table))))
     return SetupRow(number, text, joined, head, shaft, grip, tuple(values))
 
 

@@ -138,11 +138,11 @@ class Index:
 
     # filling
 
-    def put(self, name: str, known: KnownFile, rows: FileRows) -> None:
+    def put(self, name: str, record: KnownFile, rows: FileRows) -> None:
         """Have the index say of this file what its rows say."""
         self.remove(name)
         put = self.db.execute(
-            "INSERT INTO file (name, blob, stamp, broken) VALUES (?, ?, ?, ?)", (name, *known, rows.broken)
+            "INSERT INTO file (name, blob, stamp, broken) VALUES (?, ?, ?, ?)", (name, *record, rows.broken)
         )
         file = put.lastrowid or 0
         for setup in rows.setups:

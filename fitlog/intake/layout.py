@@ -175,14 +175,14 @@ def _is_exact(header: Line, place: int, column: Column) -> bool:
     return plain(header.cells[place]) == plain(column.header)
 
 
-def _same_unit(written: str, column: Column, line: Line, exact: bool = False) -> None:
+def _same_unit(unit_text: str, column: Column, line: Line, exact: bool = False) -> None:
     """Refuse a file that says itself that it is in another unit than the map thinks."""
     thought = column.unit or unit_of_key(column.key)
-    if written and written != thought and not exact:
-        fits = unit_fits(column.key, written)
-        do = f'set unit = "{written}" for this column' if fits else f"choose another column for {column.key}"
+    if unit_text and unit_text != thought and not exact:
+        fits = unit_fits(column.key, unit_text)
+        do = f'set unit = "{unit_text}" for this column' if fits else f"choose another column for {column.key}"
         raise Refusal(
-            f"the file gives {quote_value(column.header)} in {written}, the map says {thought or 'it has no unit'}",
+            f"the file gives {quote_value(column.header)} in {unit_text}, the map says {thought or 'it has no unit'}",
             where=f"line {line.number}",
             do=f"{do}, or use another map for this file",
         )

@@ -30,17 +30,17 @@ class PlainTable(NamedTuple):
     rows: tuple[Line, ...]
     comma: bool
 
-    def place(self, wanted: str) -> int:
+    def place(self, title: str) -> int:
         """Where a column stands, by its title or its place from 1.
 
         Raises UsageError for none or two.
         """
-        if self.titles.count(wanted) == 1:
-            return self.titles.index(wanted)
-        if wanted.isdecimal() and 1 <= int(wanted) <= len(self.titles):
-            return int(wanted) - 1
-        what = "appears twice" if wanted in self.titles else "is not in this table"
-        raise UsageError(f"column '{wanted}' {what}", where=self.name, do="its columns are " + ", ".join(self.titles))
+        if self.titles.count(title) == 1:
+            return self.titles.index(title)
+        if title.isdecimal() and 1 <= int(title) <= len(self.titles):
+            return int(title) - 1
+        what = "appears twice" if title in self.titles else "is not in this table"
+        raise UsageError(f"column '{title}' {what}", where=self.name, do="its columns are " + ", ".join(self.titles))
 
     def text(self, row: Line, place: int) -> str:
         """A cell, empty where the row ends before it."""

@@ -121,17 +121,17 @@ def _shot(line: Line, layout: Layout, importer: Importer) -> dict[str, Any]:
 
 
 def _group_shots(
-    read: list[tuple[Line, dict[str, Any]]], layout: Layout, importer: Importer
+    lines: list[tuple[Line, dict[str, Any]]], layout: Layout, importer: Importer
 ) -> tuple[dict[str, list[dict[str, Any]]], list[SkippedLine]]:
     """The shots by group, and the rows among them that only sum up others."""
     rows = [
         Row(line.cells, {key: value for key, value in shot.items() if isinstance(value, float)}, _group(line, layout))
-        for line, shot in read
+        for line, shot in lines
     ]
     found = find_summaries(rows, layout.places, importer.decimal) if importer.summary is None else {}
     groups: dict[str, list[dict[str, Any]]] = {}
     skipped = []
-    for number, ((line, shot), row) in enumerate(zip(read, rows, strict=True)):
+    for number, ((line, shot), row) in enumerate(zip(lines, rows, strict=True)):
         if number in found:
             skipped.append(SkippedLine(line.number, f"summary row ({found[number]})", line.text))
         else:

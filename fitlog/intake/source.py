@@ -147,7 +147,7 @@ def _record(lines: list[str], start: int, mark: str) -> tuple[tuple[str, ...], i
             cells = _cells(lines[start : start + used], mark, strict=True)
             if cells is not None:
                 return cells, used
-    return _cells([line], mark, quoted=line.count('"') % 2 == 0) or (), 1
+    return _cells([line], mark, with_quotes=line.count('"') % 2 == 0) or (), 1
 
 
 def _unquoted_cells(line: str, mark: str) -> tuple[str, ...]:
@@ -158,14 +158,14 @@ def _unquoted_cells(line: str, mark: str) -> tuple[str, ...]:
     return _cells([line], mark) or ()
 
 
-def _cells(lines: list[str], mark: str, strict: bool = False, quoted: bool = True) -> tuple[str, ...] | None:
+def _cells(lines: list[str], mark: str, strict: bool = False, with_quotes: bool = True) -> tuple[str, ...] | None:
     """The cells of these lines where they make exactly one row, else None."""
     # strict only tells an open quote; a space as the mark may not be skipped as well (Python 3.13)
     reader = csv.reader(
         lines,
         delimiter=mark,
         strict=strict,
-        quoting=csv.QUOTE_MINIMAL if quoted else csv.QUOTE_NONE,
+        quoting=csv.QUOTE_MINIMAL if with_quotes else csv.QUOTE_NONE,
         skipinitialspace=mark not in " \t",
     )
     try:

@@ -85,13 +85,13 @@ def _holds(other: Row, row: Row) -> bool:
     return all(other.values.get(key) == value for key, value in row.values.items())
 
 
-def _keep_ends(found: Mapping[int, str], rows: Sequence[Row]) -> dict[int, str]:
+def _keep_ends(words: Mapping[int, str], rows: Sequence[Row]) -> dict[int, str]:
     """Those of the rows found that end a group or the file, but for their like."""
     kept: dict[int, str] = {}
-    for number in sorted(found, reverse=True):
+    for number in sorted(words, reverse=True):
         after = number + 1
         if after == len(rows) or after in kept or rows[after].group != rows[number].group:
-            kept[number] = found[number]
+            kept[number] = words[number]
     return kept
 
 
@@ -138,7 +138,9 @@ class _Above:
         yield "highest", values[-1]
 
 
-def _matches(row: Row, above: _Above, columns: Mapping[str, tuple[int, Column]], decimal: str, lacking: bool) -> str:
+def _matches(
+    row: Row, above: _Above, columns: Mapping[str, tuple[int, Column]], decimal: str, is_incomplete: bool
+) -> str:
     """The statistic of the rows above that this row's measures are, or empty."""
     if above.rows < _LEAST_ROWS:
         return ""
@@ -155,7 +157,7 @@ def _matches(row: Row, above: _Above, columns: Mapping[str, tuple[int, Column]],
         agreeing += 1
         if not left:
             return ""
-    return sorted(left)[0] if left and agreeing >= _LEAST_COLUMNS - lacking else ""
+    return sorted(left)[0] if left and agreeing >= _LEAST_COLUMNS - is_incomplete else ""
 
 
 def _same(name: str, value: float, statistic: float, close: float) -> bool:
@@ -164,9 +166,9 @@ def _same(name: str, value: float, statistic: float, close: float) -> bool:
     return abs(value - statistic) <= close
 
 
-def _seen_as(name: str, turned: bool) -> str:
+def _seen_as(name: str, transposed: bool) -> str:
     """A statistic as the file has it, where our sign is the other one."""
-    return {"lowest": "highest", "highest": "lowest"}.get(name, name) if turned else name
+    return {"lowest": "highest", "highest": "lowest"}.get(name, name) if transposed else name
 
 
 def _half_digit(cell: str, column: Column, decimal: str) -> float:

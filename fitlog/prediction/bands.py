@@ -61,12 +61,12 @@ class Outcome(NamedTuple):
 
 
 def bands(
-    found: Mapping[str, Effect], shots: Mapping[str, Sequence[float]], factor: Mapping[str, float] | None = None
+    effects: Mapping[str, Effect], shots: Mapping[str, Sequence[float]], factor: Mapping[str, float] | None = None
 ) -> list[Band]:
     """The band of each quantity that the reference has at least five shots of.
 
     half = factor · Z · √(sd² + (π/3)(2/10) s²), s² the reference's variance times (n − 1)/(n − 3), so that few
-    shots make it wider. ``found`` from ``effects``; ``shots`` the reference's readings by quantity, in its unit;
+    shots make it wider. ``effects`` from ``effects``; ``shots`` the reference's readings by quantity, in its unit;
     ``factor`` by quantity, from ``record.factor``. Returns Bands in the unit.
     Source: the asymptotic variance of the Hodges–Lehmann shift for normal shots; the rest is arithmetic.
 
@@ -75,7 +75,7 @@ def bands(
     (4.0, 0.68, 7.32, 200.0)
     """
     out = []
-    for key, effect in found.items():
+    for key, effect in effects.items():
         readings = shots.get(key, ())
         if len(readings) < FEWEST:
             continue

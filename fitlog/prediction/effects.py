@@ -56,7 +56,7 @@ class OwnShots(NamedTuple):
 
 
 def effects(
-    planned: PlannedChange,
+    plan: PlannedChange,
     own: OwnShots,
     hand: str = "right",
     air: Air | Medium = STANDARD_AIR,
@@ -83,26 +83,26 @@ def effects(
     found: dict[str, list[float]] = {}
     variances = {key: FLOOR[key] ** 2 for key in PREDICTED_KEYS}
     start = own.launch
-    for kind, amount in planned.amounts.items():
-        part, start = _one(kind, amount, planned, own, start, hand, air, model)
+    for kind, amount in plan.amounts.items():
+        part, start = _one(kind, amount, plan, own, start, hand, air, model)
         for key, change in part.items():
             found.setdefault(key, []).append(change)
             variances[key] += (_SHARE[kind] * change) ** 2
-    return {key: Effect(sum(found.get(key, ())), math.sqrt(variances[key])) for key in _known_keys(planned, own)}
+    return {key: Effect(sum(found.get(key, ())), math.sqrt(variances[key])) for key in _known_keys(plan, own)}
 
 
-def _known_keys(planned: PlannedChange, own: OwnShots) -> tuple[str, ...]:
+def _known_keys(change: PlannedChange, own: OwnShots) -> tuple[str, ...]:
     """The quantities that can be told: without a launch only the start line."""
     if own.launch is not None:
         return PREDICTED_KEYS
-    sideways = planned.amounts.keys() <= {FACE, LIE} and (LIE not in planned.amounts or planned.loft_deg is not None)
+    sideways = change.amounts.keys() <= {FACE, LIE} and (LIE not in change.amounts or change.loft_deg is not None)
     return ("direction_deg",) if sideways else ()
 
 
 def _one(
     kind: str,
     amount: float,
-    planned: PlannedChange,
+    change: PlannedChange,
     own: OwnShots,
     start: Launch | None,
     hand: str,
@@ -113,13 +113,13 @@ def _one(
     if kind == FACE:
         return {"direction_deg": (1 if hand == "right" else -1) * _middle_share() * amount}, start
     if kind == LIE:
-        if planned.loft_deg is None:
+        if change.loft_deg is None:
             return {}, start
-        turned = lie_effect(planned.loft_deg, amount, own.carry_yd or 150.0, hand)
+        turned = lie_effect(change.loft_deg, amount, own.carry_yd or 150.0, hand)
         return {"direction_deg": sum(turned.start_deg) / 2}, start
     if start is None:
         return {}, None
-    after = _reloft(start, amount, own) if kind == LOFT else _faster(start, _speed_share(kind, amount, planned))
+    after = _reloft(start, amount, own) if kind == LOFT else _faster(start, _speed_share(kind, amount, change))
     return _flight_change(start, after, air, model), after
 
 
@@ -132,12 +132,12 @@ def _reloft(start: Launch, amount: float, own: OwnShots) -> Launch:
     return reloft(start, amount, own.attack_deg, head.restitution, head.mass_g, tangential=head.tangential)
 
 
-def _speed_share(kind: str, amount: float, planned: PlannedChange) -> float:
+def _speed_share(kind: str, amount: float, change: PlannedChange) -> float:
     """Ball speed after over ball speed before."""
     if kind == LENGTH:
         return 1 + _SPEED_PER_IN * amount
     assert kind == HEAD_WEIGHT
-    old = planned.head_mass_g or _USUAL_HEAD_G
+    old = change.head_mass_g or _USUAL_HEAD_G
     new = old + amount
     return float((new / old) ** _SPEED_BY_MASS) * (1 + _BALL_G / old) / (1 + _BALL_G / new)
 

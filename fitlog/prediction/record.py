@@ -16,7 +16,7 @@ SHARES = (0.5, 0.8, 0.95)  # bands of which the picture shows how often they hel
 
 
 class BandShare(NamedTuple):
-    """How many of ``n`` outcomes lay in bands of a ``stated`` share.
+    """How many of ``n`` outcomes lay in bands of a ``share`` share.
 
     With where the true share may lie (95 %).
     """
@@ -70,11 +70,11 @@ def held_shares(sizes: Sequence[float]) -> list[BandShare]:
     return [_band_share(stated, sizes) for stated in SHARES]
 
 
-def _band_share(stated: float, sizes: Sequence[float]) -> BandShare:
-    within = NormalDist().inv_cdf((1 + stated) / 2) / Z
+def _band_share(share: float, sizes: Sequence[float]) -> BandShare:
+    within = NormalDist().inv_cdf((1 + share) / 2) / Z
     count, n = sum(size <= within for size in sizes), len(sizes)
     if not n:
-        return BandShare(stated, 0, 0, 0.0, 1.0)
+        return BandShare(share, 0, 0, 0.0, 1.0)
     from fitlog.evidence.intervals.looks import share_bounds
 
-    return BandShare(stated, count, n, *share_bounds(count, n, "once")[1:])
+    return BandShare(share, count, n, *share_bounds(count, n, "once")[1:])

@@ -12,7 +12,12 @@ SURE = "80 % band"
 
 
 def band_sentence(
-    metric: str, change: float, low: float, high: float, seen: Outcome | None = None, units: DisplayUnits = IN_FILES
+    metric: str,
+    change: float,
+    low: float,
+    high: float,
+    outcome: Outcome | None = None,
+    units: DisplayUnits = IN_FILES,
 ) -> str:
     """A predicted change with its band, and the difference seen where there is one.
 
@@ -22,9 +27,9 @@ def band_sentence(
     'carries 4 yd farther than the reference, 80 % band 2 shorter to 10 farther; seen 11 yd farther: outside the band'
     """
     text = difference_sentence(metric, change, low, high, units=units, sure=SURE)
-    if seen is None:
+    if outcome is None:
         return text
-    return f"{text}; seen {size(metric, seen.seen, units)}: {'inside' if seen.held else 'outside'} the band"
+    return f"{text}; seen {size(metric, outcome.seen, units)}: {'inside' if outcome.held else 'outside'} the band"
 
 
 def size(metric: str, value: float, units: DisplayUnits = IN_FILES) -> str:

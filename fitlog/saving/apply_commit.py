@@ -44,16 +44,16 @@ def move_on(desk: Desk, old: str, new: str) -> bool:
     return moved
 
 
-def finish_move(desk: Desk, waiting: PendingCommit) -> list[str]:
+def finish_move(desk: Desk, note: PendingCommit) -> list[str]:
     """Finish a move that was cut short; one that had not begun is forgotten.
 
     Returns what to tell a person.
     """
     from fitlog.history.plumbing import advance
 
-    ids = _NAME.fullmatch(waiting.name)
+    ids = _NAME.fullmatch(note.name)
     if not ids:  # no sync of ours
-        pending.drop(desk.root, waiting.name)
+        pending.drop(desk.root, note.name)
         return []
     old, new = ids.groups()
     git = desk.history.git
@@ -62,7 +62,7 @@ def finish_move(desk: Desk, waiting: PendingCommit) -> list[str]:
         head = git.run("rev-parse", "HEAD").strip()
         entries = advance.changes(git, old, head)
         advance.move(git, head, head, entries, lambda: _bring(desk, old, head, entries))
-    pending.drop(desk.root, waiting.name)
+    pending.drop(desk.root, note.name)
     return ["finished an interrupted sync"] if begun else []
 
 

@@ -43,10 +43,10 @@ def merged_comments(base: Version, first: Version, second: Version, out: Version
     return text.with_comments(at)
 
 
-def _take_comments(words: Words, left: Counter[str]) -> list[str]:
+def _take_comments(words: Words, remaining: Counter[str]) -> list[str]:
     """The comments of which some are left; each is counted off."""
-    out = [each for each in words if left[each] > 0 or each not in left]
-    left.subtract(out)
+    out = [each for each in words if remaining[each] > 0 or each not in remaining]
+    remaining.subtract(out)
     return out
 
 
@@ -90,14 +90,14 @@ def _count_comments(sides: Iterable[_CommentsByPlace]) -> Counter[str]:
     return (first | second) | (first + second - base)
 
 
-def _refuge(text: CommentedText, gone: Path, paths: Mapping[Path, Path]) -> Place:
+def _refuge(text: CommentedText, removed: Path, paths: Mapping[Path, Path]) -> Place:
     """Where a comment goes whose value is gone.
 
     Above what is left of its row or list, else to the file's end.
     """
-    for depth in range(len(gone), 0, -1):
+    for depth in range(len(removed), 0, -1):
         for named, path in paths.items():
-            if named[:depth] == gone[:depth] and text.takes(Place(path, ABOVE)):
+            if named[:depth] == removed[:depth] and text.takes(Place(path, ABOVE)):
                 return Place(path, ABOVE)
     return FOOT
 

@@ -126,26 +126,26 @@ def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, st
     return MergedFile(data, merged.conflicts)
 
 
-def _text(git: Git, name: str, base: Version, first: Version, second: Version, wanted: Mapping[str, Any]) -> str:
-    """A text that says ``wanted``.
+def _text(git: Git, name: str, base: Version, first: Version, second: Version, target: Mapping[str, Any]) -> str:
+    """A text that says ``target``.
 
     git's line merge where it says that, else the first side's text edited.
     """
 
     def by_lines(union: bool) -> str | None:
         data = textmerge.merge(git, first[0].encode(), base[0].encode(), second[0].encode(), union)
-        return data.decode() if data is not None and _says(data, wanted) else None
+        return data.decode() if data is not None and _says(data, target) else None
 
     if clean := by_lines(union=False):
         return clean  # comments and all
-    text = by_lines(union=True) or rewritten(name, first[0], wanted)
-    commented = merged_comments(base, first, second, (text, wanted))
-    return commented if _says(commented.encode(), wanted) else with_comments(text, comment_lines(second[0]))
+    text = by_lines(union=True) or rewritten(name, first[0], target)
+    commented = merged_comments(base, first, second, (text, target))
+    return commented if _says(commented.encode(), target) else with_comments(text, comment_lines(second[0]))
 
 
-def _says(data: bytes, wanted: Mapping[str, Any]) -> bool:
+def _says(data: bytes, target: Mapping[str, Any]) -> bool:
     try:
-        return _alike(tomllib.loads(data.decode()), wanted)
+        return _alike(tomllib.loads(data.decode()), target)
     except ValueError:
         return False
 

@@ -113,10 +113,10 @@ class Save:
         """Have a file of another kind (an imported shot file) hold these bytes."""
         self.put(name, as_kept(data))
 
-    def put_document(self, edited: "Document") -> None:
+    def put_document(self, document: "Document") -> None:
         """Have the file say what its document says."""
-        self.put(edited.name, _with_mark(self._before.get(edited.name), edited.text()))
-        self._edited[edited.name] = edited
+        self.put(document.name, _with_mark(self._before.get(document.name), document.text()))
+        self._edited[document.name] = document
 
     def differences(self) -> tuple[Difference, ...]:
         """What the save would change, in golf words; worked out once."""

@@ -81,10 +81,10 @@ def _apply(desk: Desk, save: Save, choice: Choice) -> bool:
     return True
 
 
-def _path(edited: "Document", where: Where) -> tuple[str | int, ...] | None:
+def _path(document: "Document", where: Where) -> tuple[str | int, ...] | None:
     """Where a row stands in the document, or None where it does not."""
     path: tuple[str | int, ...] = ()
-    table: Any = edited.table
+    table: Any = document.table
     for name, known_by in zip(where[::2], where[1::2], strict=True):
         rows = table.get(name, [])
         number = next((n for n, row in enumerate(rows) if identity(name, row) == known_by), None)
@@ -94,50 +94,52 @@ def _path(edited: "Document", where: Where) -> tuple[str | int, ...] | None:
     return path
 
 
-def _put_row(edited: "Document", where: Where, path: tuple[str | int, ...] | None, value: Any) -> None:
+def _put_row(document: "Document", where: Where, path: tuple[str | int, ...] | None, value: Any) -> None:
     if value is None:
         if path is None:
             return
         if len(path) == 2:
-            edited.drop(str(path[0]), int(path[1]))
+            document.drop(str(path[0]), int(path[1]))
             if path[0] == "club":
-                _forget_in_makeups(edited)
+                _forget_in_makeups(document)
         else:
-            edited.remove_item(path[:-1], int(path[-1]))
+            document.remove_item(path[:-1], int(path[-1]))
     elif path is not None and len(path) == 2:
-        edited.become(path, value)
+        document.become(path, value)
     elif path is not None:
-        edited.set(path, value)
+        document.set(path, value)
     elif len(where) == 2:
-        edited.add(where[0], value)
+        document.add(where[0], value)
     else:
-        inside = _path(edited, where[:-2])
+        inside = _path(document, where[:-2])
         if inside is None:
-            raise Refusal("the row around it is not in the file any more", where=edited.name, do="choose what stands")
-        edited.append((*inside, where[-2]), value)
+            raise Refusal(
+                "the row around it is not in the file any more", where=document.name, do="choose what stands"
+            )
+        document.append((*inside, where[-2]), value)
 
 
-def _forget_in_makeups(edited: "Document") -> None:
+def _forget_in_makeups(document: "Document") -> None:
     """Make-ups do not name a club that is out of the bag."""
-    left = [name for row in edited.table.get("club", []) for name in (address(row), row.get("slot"))]
-    for number, row in enumerate(edited.table.get("makeup", [])):
+    left = [name for row in document.table.get("club", []) for name in (address(row), row.get("slot"))]
+    for number, row in enumerate(document.table.get("makeup", [])):
         names = [each for each in row.get("clubs", []) if each in left]
         if names != row.get("clubs", []):
-            edited.set(("makeup", number, "clubs"), names)
+            document.set(("makeup", number, "clubs"), names)
 
 
-def _put_in_club(desk: Desk, edited: "Document", path: tuple[str | int, ...], key: str, value: Any) -> None:
+def _put_in_club(desk: Desk, document: "Document", path: tuple[str | int, ...], key: str, value: Any) -> None:
     if key != SETUP:
         steps = (*path, *key.split("."))
         if isinstance(value, Mapping):
-            edited.become(steps, value)
+            document.become(steps, value)
         elif value is None:
-            edited.unset(steps)
+            document.unset(steps)
         else:
-            edited.set(steps, value)
+            document.set(steps, value)
         return
-    row: Any = edited.table[str(path[0])][path[1]]
+    row: Any = document.table[str(path[0])][path[1]]
     own = {name: each for name, each in row.items() if name not in setup_in(row)}
-    edited.become(path, {**own, **(value or {})})
-    edited.set((*path, "standing"), TRIAL)
-    edited.set((*path, "since"), desk.now().date())
+    document.become(path, {**own, **(value or {})})
+    document.set((*path, "standing"), TRIAL)
+    document.set((*path, "since"), desk.now().date())

@@ -21,7 +21,7 @@ class Relative(NamedTuple):
     record: type
 
 
-def parse_settings(given: Iterable[str], record: type = Club, *more: type) -> Values:
+def parse_settings(texts: Iterable[str], record: type = Club, *more: type) -> Values:
     """``KEY=VALUE`` texts as dotted keys and values.
 
     ``KEY+=VALUE`` and ``KEY-=VALUE`` change what stands there.
@@ -35,7 +35,7 @@ def parse_settings(given: Iterable[str], record: type = Club, *more: type) -> Va
     from fitlog.records.schema.keys import check_key
 
     out: Values = {}
-    for each in given:
+    for each in texts:
         key, equals, text = each.partition("=")
         key, text = key.strip(), text.strip()
         if key[-1:] in ("+", "-") and equals and text:

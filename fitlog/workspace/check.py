@@ -71,27 +71,27 @@ def check(
     return Findings(tuple(problems), tuple(hints), len(wanted), tuple(remarks))
 
 
-def _odd_readings(loaded: ParsedFile, tests_of: Callable[[Session], Collection[ClubTest]]) -> Iterator[Problem]:
+def _odd_readings(file: ParsedFile, tests_of: Callable[[Session], Collection[ClubTest]]) -> Iterator[Problem]:
     """Readings of a session that look implausible; they are never changed."""
     from fitlog.evidence.shots.plausible import check_shots
     from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
 
-    if not isinstance(loaded.record, Session):
+    if not isinstance(file.record, Session):
         return
-    told = tests_of(loaded.record)
-    for number, test in enumerate(loaded.record.test):
+    told = tests_of(file.record)
+    for number, test in enumerate(file.record.test):
         if test not in told:
             continue
         shots = [{**shot._asdict(), "id": str(place)} for place, shot in enumerate(test.shots)]
         for found in check_shots(shots, head_mass_g=test.setup.head.mass_g, full_shots=test.is_full):
             place = ("test", number, "shots", *((int(found.shot), found.key) if found.shot else ()))
             yield problem(
-                loaded.name, loaded.text, Fault(place, found.sentence, "correct it, or leave it as it was read")
+                file.name, file.text, Fault(place, found.sentence, "correct it, or leave it as it was read")
             )
 
 
-def _contradictions(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem]:
+def _contradictions(workspace: Workspace, file: ParsedFile) -> Iterator[Problem]:
     """Values of a bag's clubs that contradict each other, or name missing parts."""
     from fitlog.coherence.club.complete import part_names
     from fitlog.coherence.club.contradictions import contradictions
@@ -99,9 +99,9 @@ def _contradictions(workspace: Workspace, loaded: ParsedFile) -> Iterator[Proble
     from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
 
-    if not isinstance(loaded.record, Bag):
+    if not isinstance(file.record, Bag):
         return
-    for number, club in enumerate(loaded.record.club):
+    for number, club in enumerate(file.record.club):
         parts = {}
         for name in part_names(club.setup):
             shelf, _, part = name.partition("/")
@@ -112,7 +112,7 @@ def _contradictions(workspace: Workspace, loaded: ParsedFile) -> Iterator[Proble
                     f"{club.slot}: there is no parts/{name}.toml",
                     "name a part that is there, or remove the key",
                 )
-                yield problem(loaded.name, loaded.text, fault)
+                yield problem(file.name, file.text, fault)
                 continue
             try:
                 parts[name] = workspace.part(shelf, part)
@@ -124,10 +124,10 @@ def _contradictions(workspace: Workspace, loaded: ParsedFile) -> Iterator[Proble
                 f"{club.slot}: {each.sentence}",
                 "correct the one that is wrong",
             )
-            yield problem(loaded.name, loaded.text, fault)
+            yield problem(file.name, file.text, fault)
 
 
-def _uneven_ladder(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem]:
+def _uneven_ladder(workspace: Workspace, file: ParsedFile) -> Iterator[Problem]:
     """Clubs of a bag whose loft or length is out of step, as its remarks say it."""
     from fitlog.coherence.club.complete import part_names
     from fitlog.coherence.review import uneven_ladder
@@ -135,11 +135,11 @@ def _uneven_ladder(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem
     from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
 
-    bag = loaded.record
+    bag = file.record
     if not isinstance(bag, Bag):
         return
     try:
-        player = workspace.player(layout.kind_of_file(loaded.name)[1][0])
+        player = workspace.player(layout.kind_of_file(file.name)[1][0])
     except FitlogError:  # the player's file is a problem of its own
         return
     parts: dict[str, Part] = {}
@@ -149,10 +149,10 @@ def _uneven_ladder(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem
     place = {club.address: number for number, club in enumerate(bag.club)}
     for each in uneven_ladder(bag, player, parts):
         at_club = Fault(("club", place[each.slot]), str(each), "")
-        yield problem(loaded.name, loaded.text, at_club)._replace(key="")
+        yield problem(file.name, file.text, at_club)._replace(key="")
 
 
-def _wrong_hands(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem]:
+def _wrong_hands(workspace: Workspace, file: ParsedFile) -> Iterator[Problem]:
     """Heads in a bag or session that are for the other hand than the player's."""
     from fitlog.coherence.club.contradictions import wrong_hand
     from fitlog.records.models.bag import Bag
@@ -160,13 +160,13 @@ def _wrong_hands(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem]:
     from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
 
-    record = loaded.record
+    record = file.record
     if not isinstance(record, Bag | Session):
         return
     key, setups = ("club", record.club) if isinstance(record, Bag) else ("test", record.test)
     inside = () if key == "club" else ("setup",)
     try:
-        hand = workspace.player(layout.kind_of_file(loaded.name)[1][0]).hand
+        hand = workspace.player(layout.kind_of_file(file.name)[1][0]).hand
     except FitlogError:  # the player's file is a problem of its own
         return
     for number, each in enumerate(setups):
@@ -180,7 +180,7 @@ def _wrong_hands(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem]:
         if found:
             place = (key, number, *inside, *found.key.split("."))
             do = "name the head that was used, or correct the hand in its part file"
-            yield problem(loaded.name, loaded.text, Fault(place, f"{each.slot}: {found.sentence}", do))
+            yield problem(file.name, file.text, Fault(place, f"{each.slot}: {found.sentence}", do))
 
 
 def _unknown_evidence(workspace: Workspace) -> Iterator[Problem]:

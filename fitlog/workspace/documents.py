@@ -100,14 +100,12 @@ class Document:
         if not plain and way and isinstance(way[-1], str) and not _has_comment(place):
             self.unset(way)
 
-    def become(
-        self, path: Sequence[str | int], wanted: Mapping[str, Any], keep: frozenset[str] = frozenset()
-    ) -> None:
-        """Make the table at ``path`` say exactly ``wanted`` with as few edits as can be.
+    def become(self, path: Sequence[str | int], table: Mapping[str, Any], keep: frozenset[str] = frozenset()) -> None:
+        """Make the table at ``path`` say exactly ``table`` with as few edits as can be.
 
         ``keep`` is left alone.
         """
-        now, then = dict(leaves(_table_at(self.table, path))), dict(leaves(wanted))
+        now, then = dict(leaves(_table_at(self.table, path))), dict(leaves(table))
         for steps in now:
             if steps not in then and steps[0] not in keep:
                 self.unset((*path, *steps))

@@ -105,14 +105,14 @@ def check_player_id(player: str) -> str:
     return player
 
 
-def find_root(start: str, given: str | None = None) -> str:
+def find_root(start: str, explicit: str | None = None) -> str:
     """The workspace: the one given, the environment's, or the nearest upward.
 
     Upward from ``start``.
 
     Raises UsageError where there is none.
     """
-    named = given or os.environ.get(ENVIRONMENT)
+    named = explicit or os.environ.get(ENVIRONMENT)
     if named:
         if os.path.isfile(os.path.join(named, WORKSPACE_FILE)):
             return os.path.abspath(named)

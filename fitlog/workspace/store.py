@@ -120,14 +120,14 @@ class Workspace:
                 self.unsettled = f"{str(fault).splitlines()[0]}; until then the usual units and reference air hold"
             return Settings(os.path.basename(self.root))
 
-    def pick_player(self, wanted: str) -> str:
+    def pick_player(self, text: str) -> str:
         """The player that an id, or the start of one, means.
 
         Raises UsageError where none or several are meant.
         """
-        if "/" not in wanted and self._has_player(wanted):
-            return wanted
-        return pick(wanted, self.players(), "player")
+        if "/" not in text and self._has_player(text):
+            return text
+        return pick(text, self.players(), "player")
 
     def _has_player(self, player: str) -> bool:
         return os.path.isfile(os.path.join(self.root, layout.player_file(player)))
@@ -180,21 +180,21 @@ class Workspace:
         record: Venue = self.load(layout.venue_file(venue)).record
         return record
 
-    def pick_venue(self, wanted: str) -> str:
+    def pick_venue(self, text: str) -> str:
         """The venue that an id, or the start of one, means.
 
         Raises UsageError where none or several are meant.
         """
-        return pick(wanted, self.venues(), "venue")
+        return pick(text, self.venues(), "venue")
 
-    def pick_session(self, player: str, wanted: str) -> str:
+    def pick_session(self, player: str, text: str) -> str:
         """The session that an id, the start of one, or ``last`` means.
 
         The last of a day is the last started.
         """
         known = self.sessions(player)
-        if wanted != LAST or not known:
-            return pick(wanted, known, "session")
+        if text != LAST or not known:
+            return pick(text, known, "session")
         return self.last_started(player, known[-1][:10])
 
     def last_started(self, player: str, day: str) -> str:
@@ -208,14 +208,14 @@ class Workspace:
         except BrokenFile:
             return ""
 
-    def pick_test(self, player: str, wanted: str) -> "tuple[str, Session, ClubTest]":
+    def pick_test(self, player: str, text: str) -> "tuple[str, Session, ClubTest]":
         """The session and test that ``SESSION#TEST`` means.
 
         Either half may be a start of an id, or ``last``.
 
         Raises UsageError where none or several are meant.
         """
-        first, second = TestRef.split(wanted)
+        first, second = TestRef.split(text)
         name = self.pick_session(player, first or LAST)
         session = self.session(player, name)
         tests = {test.id: test for test in session.test}

@@ -33,7 +33,7 @@ def _reason_for(desk: Desk, keys: Iterable[str], reason: str) -> str:
 def bag_set(
     desk: Desk,
     player: str,
-    wanted: str,
+    address: str,
     values: Values,
     reason: str,
     beside: bool = False,
@@ -55,9 +55,9 @@ def bag_set(
         raise UsageError("no value was given", do="give at least one, such as --set shaft.tip_trim_in=1.25")
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        wanted = known_address(read_document(document), wanted, own_slot)
-        slot = ClubRef.parse(wanted).slot
-        save.notes += set_club(desk, document, player, wanted, values, beside)
+        address = known_address(read_document(document), address, own_slot)
+        slot = ClubRef.parse(address).slot
+        save.notes += set_club(desk, document, player, address, values, beside)
         save.put_document(document)
         return _commit(save, slot, reason, player, action)
 
@@ -91,7 +91,7 @@ def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reaso
         return _commit(save, "", reason, player, "specs")
 
 
-def take_out(desk: Desk, player: str, wanted: str, reason: str) -> SaveResult:
+def take_out(desk: Desk, player: str, address: str, reason: str) -> SaveResult:
     """Take a club out of the bag file; the history keeps it.
 
     Raises UsageError without a reason, Refusal where a make-up still counts on the club.
@@ -103,7 +103,7 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> SaveResult:
     with saving(desk) as save:
         document = save.open(bag_file(player))
         record = read_document(document)
-        club = choose_club(record, wanted, player)
+        club = choose_club(record, address, player)
         alone = len(find_clubs(record, club.slot)) == 1
         for makeup in record.makeup:
             if club.address in makeup.clubs or (alone and club.slot in makeup.clubs):
@@ -116,9 +116,9 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> SaveResult:
         return _commit(save, club.slot, reason, player, "take-out")
 
 
-def set_carried(desk: Desk, player: str, wanted: str, carried: bool, reason: str) -> SaveResult:
+def set_carried(desk: Desk, player: str, address: str, carried: bool, reason: str) -> SaveResult:
     """Put a club into the bag to carry, or leave it at hand."""
-    return bag_set(desk, player, wanted, {"carried": carried}, reason, action="carry" if carried else "leave")
+    return bag_set(desk, player, address, {"carried": carried}, reason, action="carry" if carried else "leave")
 
 
 def set_makeup(

@@ -56,15 +56,15 @@ def rename_slot(desk: Desk, player: str, old: str, new: str, reason: str, own_sl
         return save.commit(Message(f"{slot} is now called {wanted}", RENAME, reason, [player], [wanted, slot]))
 
 
-def _rename_in_makeups(document: "Document", slot: str, wanted: str) -> None:
+def _rename_in_makeups(document: "Document", slot: str, address: str) -> None:
     for number, makeup in enumerate(document.table.get("makeup", [])):
         clubs = [str(each) for each in makeup.get("clubs", [])]
-        named = [wanted + each[len(slot) :] if ClubRef.parse(each).slot == slot else each for each in clubs]
+        named = [address + each[len(slot) :] if ClubRef.parse(each).slot == slot else each for each in clubs]
         if named != clubs:
             document.set(("makeup", number, "clubs"), named)
 
 
-def _rename_in_player(desk: Desk, save: Save, player: str, slot: str, wanted: str) -> None:
+def _rename_in_player(desk: Desk, save: Save, player: str, slot: str, address: str) -> None:
     """Targets and criteria for the slot follow."""
     if read_bytes(desk.root, player_file(player)) is None:
         return
@@ -73,7 +73,7 @@ def _rename_in_player(desk: Desk, save: Save, player: str, slot: str, wanted: st
     for kind in ("target", "criterion"):
         for number, row in enumerate(document.table.get(kind, [])):
             if row.get("slot") == slot:
-                document.set((kind, number, "slot"), wanted)
+                document.set((kind, number, "slot"), address)
                 changed = True
     if changed:
         save.put_document(document)
@@ -86,10 +86,10 @@ def _sessions_open(desk: Desk, player: str, slot: str) -> Iterator[str]:
     yield from dict.fromkeys([*names, *([today] if today else [])])
 
 
-def _rename_tests(save: Save, file: str, slot: str, wanted: str) -> None:
+def _rename_tests(save: Save, file: str, slot: str, address: str) -> None:
     document = save.open(file)
     places = [number for number, row in enumerate(document.table.get("test", [])) if row.get("slot") == slot]
     for number in places:
-        document.set(("test", number, "slot"), wanted)
+        document.set(("test", number, "slot"), address)
     if places:
         save.put_document(document)

@@ -30,7 +30,7 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> S
         return save.commit(Message(subject, "proven", reason, [player], names))
 
 
-def _find_club(record: Any, wanted: str, player: str) -> list[Any]:
+def _find_club(record: Any, address: str, player: str) -> list[Any]:
     from fitlog.records.models.bag import choose_club
 
-    return [choose_club(record, wanted, player)]
+    return [choose_club(record, address, player)]

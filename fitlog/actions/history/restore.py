@@ -14,13 +14,13 @@ from fitlog.workspace.layout import bag_file
 
 
 def restore(
-    desk: Desk, player: str, slots: Sequence[str], to: str, reason: str, planned: RestorePlan | None = None
+    desk: Desk, player: str, slots: Sequence[str], to: str, reason: str, plan: RestorePlan | None = None
 ) -> SaveResult:
     """Put slots, or the whole bag, back to how they were, as a new commit.
 
     Its message says where it went back to.
 
-    Later changes to other slots and comments by hand stay. ``planned`` is the plan that a person was shown.
+    Later changes to other slots and comments by hand stay. ``plan`` is the plan that a person was shown.
     Raises UsageError without a reason or for a place in history that is not there, Refusal where it would do
     something else than planned.
     """
@@ -31,7 +31,7 @@ def restore(
         target, notes = restore_clubs(desk, edited, player, slots, to)
         save.put_document(edited)
         differences = save.differences()
-        if planned and (planned.differences, planned.notes) != (differences, tuple(notes)):
+        if plan and (plan.differences, plan.notes) != (differences, tuple(notes)):
             raise Refusal(
                 "the bag was changed since the plan was made, so nothing was put back",
                 do="look at the new plan, then press Enter again",

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 from fitlog.views.history.seasons import next_season, seasons
 
 
-def close_season(desk: Desk, player: str, name: str, following: str = "") -> SaveResult:
+def close_season(desk: Desk, player: str, name: str, next_name: str = "") -> SaveResult:
     """Close a season under its name and begin the next one.
 
     The bag at this moment is what the season's name means in ``diff`` and ``restore``.
@@ -24,12 +24,12 @@ def close_season(desk: Desk, player: str, name: str, following: str = "") -> Sav
         raise UsageError("a season needs a name", do="name the season that ends, such as 2026")
     if any(each.name == name and not each.current for each in seasons(desk, player)):
         raise Refusal(f"season {name} is closed already", do="see: fitlog season " + player + " list")
-    following = following or next_season(name)
-    if following == name:
+    next_name = next_name or next_season(name)
+    if next_name == name:
         raise UsageError("the next season needs another name", do="give one with --next")
     with saving(desk) as save:
         edited = save.open(bag_file(player))
-        edited.set(("season",), following)
+        edited.set(("season",), next_name)
         save.put_document(edited)
-        subject = f"Season {name} closed; season {following} begins"
+        subject = f"Season {name} closed; season {next_name} begins"
         return save.commit(Message(subject, "season-close", players=[player], season=name))

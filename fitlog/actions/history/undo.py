@@ -7,19 +7,19 @@ from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult, saving
 
 
-def undo(desk: Desk, player: str = "", planned: str = "") -> SaveResult:
+def undo(desk: Desk, player: str = "", plan: str = "") -> SaveResult:
     """Take back the last action not undone yet, as a new commit.
 
     Later edits by hand stay.
 
-    With a player, the last of what was done for that player. ``planned`` is the commit of the plan that a person saw.
+    With a player, the last of what was done for that player. ``plan`` is the commit of the plan that a person saw.
     Raises Refusal where there is nothing to undo, where a later edit by hand touches the same value, or where
     something else was done since the plan was made.
     """
     player = player and desk.workspace.pick_player(player)
     with saving(desk, settle_shots=True) as save:
         entry = restore_points.undoable(desk.history, player)
-        if planned and entry.commit != planned:
+        if plan and entry.commit != plan:
             raise Refusal(f"something was done since: {entry.subject}", do="look again at what undo would take back")
         if passed := restore_points.describe_passed_over(restore_points.passed_over(desk.history, entry)):
             save.notes.append(passed)

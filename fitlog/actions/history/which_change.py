@@ -21,7 +21,7 @@ from fitlog.workspace.text.toml_text import table_text
 _SCHEMA = "search.schema.json"
 
 
-def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, by: float) -> tuple[str, SaveResult]:
+def start_search(desk: Desk, player: str, address: str, good: str, metric: str, by: float) -> tuple[str, SaveResult]:
     """Begin to search a club for the change to blame; returns the search's id.
 
     ``good``: when it was good; ``metric`` and ``by``: what is to be regained, negative where it is to fall.
@@ -32,7 +32,7 @@ def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, b
     if not by:
         raise UsageError("there is nothing to regain", do="say how much, such as carry_yd=8")
     player = desk.workspace.pick_player(player)
-    begun = begin_search(desk, player, wanted, good)
+    begun = begin_search(desk, player, address, good)
     if running := open_search(desk, player, begun.club.address):
         raise Refusal(f"the search {running} of {begun.club.address} has not ended", do="go on with it, or end it")
     table: dict[str, Any] = {"slot": begun.club.slot} | ({"club": begun.club.id} if begun.club.id else {})

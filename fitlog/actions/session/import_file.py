@@ -89,30 +89,32 @@ def read_file(desk: Desk, player: str, file: ShotFile, group: str = "", again: b
     return FileShots(shots, file, group, unreadable, len(intake.skipped), intake.absent)
 
 
-def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int, read: FileShots) -> None:
+def put_file(desk: Desk, save: Save, document: "Document", player: str, place: int, file: FileShots) -> None:
     """Put a file's shots into the test at ``place``, and the file into sources/.
 
     Its map is kept too, where it is new or was changed.
     """
-    refuse_decided(edited.table["test"][place], edited.name)
-    source = source_row(read.file.source_name, read.file.name, put_map(save, read.file), read.group)
-    append_file(desk, edited, place, read.shots, source)
-    save.put_bytes(source_file(player, read.file.source_name), read.file.data)
+    refuse_decided(document.table["test"][place], document.name)
+    source = source_row(file.file.source_name, file.file.name, put_map(save, file.file), file.group)
+    append_file(desk, document, place, file.shots, source)
+    save.put_bytes(source_file(player, file.file.source_name), file.file.data)
 
 
-def source_row(kept: str, name: str, importer: str, group: str) -> dict[str, str]:
+def source_row(file: str, name: str, importer: str, group: str) -> dict[str, str]:
     """The row of a test that says where shots came from.
 
     The file's name in sources/, its own name, the map and the group.
     """
-    return {"file": kept, "name": name, "importer": importer} | ({"group": group} if group else {})
+    return {"file": file, "name": name, "importer": importer} | ({"group": group} if group else {})
 
 
-def import_result(desk: Desk, player: str, where: str, done: SaveResult, read: FileShots) -> ImportResult:
+def import_result(desk: Desk, player: str, where: str, saved: SaveResult, file: FileShots) -> ImportResult:
     """What to tell of shots that came in."""
     session, _, test = desk.workspace.pick_test(player, where)
-    odd = _find_odd(desk, player, session, test, read.shots)
-    return ImportResult(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.file.source_name)
+    odd = _find_odd(desk, player, session, test, file.shots)
+    return ImportResult(
+        saved, len(file.shots), file.unreadable, file.skipped, file.absent, odd, file.file.source_name
+    )
 
 
 def import_shots(
@@ -240,21 +242,21 @@ def put_importer(save: Save, importer_id: str, importer: Importer) -> None:
     save.put_document(edited)
 
 
-def _put_columns(edited: "Document", columns: list[dict[str, Any]]) -> None:
+def _put_columns(document: "Document", columns: list[dict[str, Any]]) -> None:
     """Have the map's columns be these; what stands beside one that stays is kept."""
     left = list(columns)
     twins = []
-    for number, row in enumerate(edited.table.get("column", [])):
+    for number, row in enumerate(document.table.get("column", [])):
         twin = next((each for each in left if all(each.get(k) == row.get(k) for k in ("header", "nth"))), None)
         twins.append((number, twin))
         if twin is not None:
             left.remove(twin)
     for number, twin in reversed(twins):
         if twin is None:
-            edited.drop("column", number)
+            document.drop("column", number)
         else:
-            edited.become(
-                ("column", number), twin, keep=frozenset(set(edited.table["column"][number]) - _COLUMN_KEYS)
+            document.become(
+                ("column", number), twin, keep=frozenset(set(document.table["column"][number]) - _COLUMN_KEYS)
             )
     for each in left:
-        edited.add("column", each)
+        document.add("column", each)

@@ -185,29 +185,29 @@ def _rows_of(document: "Document", player: str, clubs: Sequence[str]) -> Iterato
 
 
 def choose_groups(
-    plan: FilePlan, chosen: Mapping[str, str], without: Sequence[str] = (), bag: Bag | None = None
+    plan: FilePlan, choices: Mapping[str, str], without: Sequence[str] = (), bag: Bag | None = None
 ) -> tuple[GroupPlan, ...]:
     """The plan's groups with a person's choices: group → bag's club or SESSION#TEST.
 
     Raises UsageError for a group that the file does not have.
     """
     names = [each.group for each in plan.groups]
-    for name in (*chosen, *without):
+    for name in (*choices, *without):
         if name not in names:
             raise UsageError(f"the file has no group '{name}'", do="it has " + ", ".join(names))
     out = []
     for each in plan.groups:
         if each.group in without:
             continue
-        wanted = chosen.get(each.group)
+        wanted = choices.get(each.group)
         out.append(each if wanted is None else _assign_club(each, wanted, bag, plan.player))
     return tuple(out)
 
 
-def _assign_club(each: GroupPlan, wanted: str, bag: Bag | None, player: str) -> GroupPlan:
+def _assign_club(each: GroupPlan, name: str, bag: Bag | None, player: str) -> GroupPlan:
     import re
 
-    if re.match(r"\d{4}-|last\b", wanted) and "#" in wanted:
-        return each._replace(club=wanted, test=wanted, why="")
-    club = choose_club(bag or Bag(), wanted, player)
+    if re.match(r"\d{4}-|last\b", name) and "#" in name:
+        return each._replace(club=name, test=name, why="")
+    club = choose_club(bag or Bag(), name, player)
     return each._replace(club=club.address, test="", why="a reference test")

@@ -31,16 +31,16 @@ def open_cell(desk: Desk, player: str, cell: MeasuringCell) -> str:
     return start_test(desk, player, cell.club, role=REFERENCE, own_slot=True, swing=swing).ref
 
 
-def end_measuring(desk: Desk, player: str, started: Collection[str] = ()) -> SaveResult | None:
+def end_measuring(desk: Desk, player: str, test_refs: Collection[str] = ()) -> SaveResult | None:
     """End the measuring: each club rests on the carries hit today, in one commit.
 
-    started: the tests that the measuring began; those without a shot are taken away. None where nothing changed.
+    test_refs: the tests that the measuring began; those without a shot are taken away. None where nothing changed.
     """
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
     hit = [(cell, desk.workspace.pick_test(player, cell.test)[2]) for cell in todays_cells(desk, player) if cell.test]
     resting = [(cell.club, cell.test) for cell, test in hit if cell.swing == FULL and _has_carry(test)]
-    empty = [cell.test for cell, test in hit if cell.test in started and not test.shots]
+    empty = [cell.test for cell, test in hit if cell.test in test_refs and not test.shots]
     bag = {club.address: club.evidence for club in desk.workspace.bag(player).club}
     fresh = [(club, test) for club, test in resting if test not in bag[club]]
     if not fresh and not empty:

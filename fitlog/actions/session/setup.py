@@ -68,7 +68,7 @@ def start_test(
     about: Mapping[str, Any] | None = None,
     also_reference: bool = False,
     shots: Sequence[Mapping[str, Any]] = (),
-    read: "FileShots | None" = None,
+    file: "FileShots | None" = None,
     retest_of: str = "",
     own_slot: bool = False,
     other_club: bool = False,
@@ -83,17 +83,17 @@ def start_test(
     ``swing`` is the player's own name of a partial swing; empty is a full one.
     ``step`` names a search for the change to blame, and the changes that this setup takes back.
     An open test of the very same setup that has no shot yet is taken instead of a second one beside it.
-    ``shots`` that are at hand already, and those ``read`` of a file, come in with it: one action, one commit;
+    ``shots`` that are at hand already, and those ``file`` of a file, come in with it: one action, one commit;
     ``other_club`` says yes to shots that the file calls another club.
     Raises UsageError for a slot, club or test that is not there.
     """
     player = desk.workspace.pick_player(player)
     wanted = known_address(desk.workspace.bag(player), slot, own_slot)
     slot = ClubRef.parse(wanted).slot
-    if read and not other_club:
+    if file and not other_club:
         from fitlog.actions.session.import_file import refuse_other_club
 
-        refuse_other_club(read.group, slot, read.file.name)
+        refuse_other_club(file.group, slot, file.file.name)
     swing = resolve_swing(desk.workspace.player(player), swing)
     with saving(desk) as save:
         setup, club = _base(desk, player, wanted, made_from)
@@ -107,7 +107,7 @@ def start_test(
         rows.append(make_test_row(slot, role, made_from, setup, club, chosen))
         if step:
             rows[-1] |= {"search": step[0], "reverted": list(step[1]), "setup": rows[-1].pop("setup")}
-        if role == CANDIDATE and not shots and read is None and not swing:
+        if role == CANDIDATE and not shots and file is None and not swing:
             _predict(desk, save, player, rows[-1], name)
         if retest_of:
             rows[-1]["retest_of"] = retest_of
@@ -119,7 +119,7 @@ def start_test(
         _draw_ids(desk, rows, current)
         test = empty.id if empty is not None else str(rows[-1]["id"])
         name, edited = open_with_rows(desk, save, player, name, rows, about or {})
-        ids, hit = _with_shots(desk, save, edited, player, test, shots, read)
+        ids, hit = _with_shots(desk, save, edited, player, test, shots, file)
         save.put_document(edited)
         what = ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit])
         subject = f"{what}: {describe_setup(setup)}"
@@ -135,9 +135,9 @@ def _change_setup(desk: Desk, save: Save, setup: Mapping[str, Any], values: Valu
     return _apply_values(setup, found.values)
 
 
-def _reference_rows(desk: Desk, player: str, wanted: str) -> list[dict[str, Any]]:
+def _reference_rows(desk: Desk, player: str, address: str) -> list[dict[str, Any]]:
     """A reference test of the bag's club as it stands; none without such a club."""
-    clubs = find_clubs(desk.workspace.bag(player), wanted)[:1]
+    clubs = find_clubs(desk.workspace.bag(player), address)[:1]
     return [make_test_row(club.slot, REFERENCE, "bag", club_setup(club), club, ()) for club in clubs]
 
 
@@ -211,16 +211,16 @@ def _with_swing(row: dict[str, Any], swing: str) -> dict[str, Any]:
     return {**first, "swing": swing, **{key: row[key] for key in later if key in row}}
 
 
-def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[str, Any], Club | None]:
+def _base(desk: Desk, player: str, address: str, made_from: str) -> tuple[dict[str, Any], Club | None]:
     """The setup to start from and the bag's club that it competes with."""
-    slot = ClubRef.parse(wanted).slot
+    slot = ClubRef.parse(address).slot
     bag = desk.workspace.bag(player)
-    club = choose_club(bag, wanted, player) if find_clubs(bag, wanted) else None
+    club = choose_club(bag, address, player) if find_clubs(bag, address) else None
     if made_from == "blank":
         return {}, club
     if made_from == "bag":
         if club is None:
-            choose_club(bag, wanted, player)
+            choose_club(bag, address, player)
         return (club_setup(club) if club else {}), club
     _, _, test = desk.workspace.pick_test(player, made_from)
     kind = club.of_kind if club else kind_of(slot)
@@ -254,15 +254,15 @@ def _predict(desk: Desk, save: Save, player: str, row: dict[str, Any], session: 
 
 
 def _criteria(
-    desk: Desk, player: str, slot: str, club: Club | None, given: Sequence[Mapping[str, Any]] | None
+    desk: Desk, player: str, slot: str, club: Club | None, rows: Sequence[Mapping[str, Any]] | None
 ) -> list[dict[str, Any]]:
-    if given is None:
+    if rows is None:
         kind = club.of_kind if club else kind_of(slot)
         mine = desk.workspace.player(player).criteria_for(slot, kind)
         keys = CRITERION_KEYS
         return [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in mine]
     faults: list[Fault] = []
-    for each in given:
+    for each in rows:
         check_criterion(each, ("criteria",), faults)
         if each.get("metric") not in MEASURES:
             raise UsageError(
@@ -270,30 +270,30 @@ def _criteria(
             )
     if faults:
         raise UsageError(faults[0].what, do=faults[0].do)
-    return [dict(each) for each in given]
+    return [dict(each) for each in rows]
 
 
 def _with_shots(
     desk: Desk,
     save: Save,
-    edited: "Document",
+    document: "Document",
     player: str,
     test: str,
     shots: Sequence[Mapping[str, Any]],
-    read: "FileShots | None",
+    file: "FileShots | None",
 ) -> tuple[list[str], list[str]]:
     """Put shots into a test of the file.
 
     Returns the ids of those typed, and what came in in words.
     """
-    place = find_row(edited, test)[1]
-    ids = append_shots(desk, edited, place, shots, desk.now().time())
+    place = find_row(document, test)[1]
+    ids = append_shots(desk, document, place, shots, desk.now().time())
     hit = [f"{format_count(len(ids), 'shot')}"] if ids else []
-    if read:
+    if file:
         from fitlog.actions.session.import_file import put_file
 
-        put_file(desk, save, edited, player, place, read)
-        hit.append(read.description)
+        put_file(desk, save, document, player, place, file)
+        hit.append(file.description)
     return ids, hit
 
 

@@ -88,17 +88,17 @@ def _open_session(desk: Desk, name: str, test: str) -> tuple["Document", int]:
     raise UsageError(f"there is no test '{test}'", where=name, do="name a test of this session")
 
 
-def _write_typed(desk: Desk, edited: "Document", player: str, session: str) -> None:
-    message = _shots_message(desk.history.table_at("HEAD", edited.name), edited.table, player, session)
-    text = edited.text()
+def _write_typed(desk: Desk, document: "Document", player: str, session: str) -> None:
+    message = _shots_message(desk.history.table_at("HEAD", document.name), document.table, player, session)
+    text = document.text()
     tag = f"{player}-{session}"
-    type_text(desk, edited.name, text, message, tag)
-    desk.documents[edited.name] = (text.encode(), edited)
+    type_text(desk, document.name, text, message, tag)
+    desk.documents[document.name] = (text.encode(), document)
 
 
-def _shots_message(committed: Mapping[str, Any], now: Mapping[str, Any], player: str, session: str) -> Message:
+def _shots_message(old: Mapping[str, Any], now: Mapping[str, Any], player: str, session: str) -> Message:
     """The message for all shots that wait, test by test: clubs alternate."""
-    before = {each.get("id"): len(each.get("shots", [])) for each in committed.get("test", [])}
+    before = {each.get("id"): len(each.get("shots", [])) for each in old.get("test", [])}
     counts = [(row, len(row.get("shots", [])) - before.get(row.get("id"), 0)) for row in now["test"]]
     hit = [(row, count) for row, count in counts if count]
     subject = "; ".join(

@@ -55,14 +55,14 @@ def keep_map(desk: Desk, file: ShotFile) -> str:
     return name
 
 
-def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[LoggedArrival]) -> SaveResult | None:
+def end_watch(desk: Desk, player: str, importer: str, arrivals: Iterable[LoggedArrival]) -> SaveResult | None:
     """End the watching: commit the shots, and keep the files that they came from.
 
     None where nothing came in.
     """
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
-    sources = dict.fromkeys((each.test, each.arrival.path, each.arrival.group) for each in taken)
+    sources = dict.fromkeys((each.test, each.arrival.path, each.arrival.group) for each in arrivals)
     if not sources:
         return None
     with saving(desk) as save:

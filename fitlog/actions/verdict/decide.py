@@ -24,14 +24,14 @@ def give_verdict(
     decision: str,
     reason: str,
     beside: bool = False,
-    known: tuple[Mapping[str, Any], str] | None = None,
+    evidence: tuple[Mapping[str, Any], str] | None = None,
 ) -> SaveResult:
     """Write the verdict into the session and a keep's setup into the bag, at once.
 
     One commit.
 
     The numbers of this moment and the version of the method that computed them go into the session file too;
-    ``known`` gives both where they were computed before.
+    ``evidence`` gives both where they were computed before.
     Raises UsageError without a reason or for an unknown verdict or test, Refusal for a reference.
     """
     reason = require_reason(reason)
@@ -45,7 +45,7 @@ def give_verdict(
         verdict: dict[str, Any] = {"decision": decision, "reason": reason, "on": desk.now().date()}
         if who := desk.workspace.settings_at_hand().logger.name:
             verdict["by"] = who
-        numbers, method = known or (
+        numbers, method = evidence or (
             _evidence_numbers(desk, player, ref(session, test.id)) if test.shots else ({}, "")
         )
         if numbers:

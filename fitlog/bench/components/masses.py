@@ -121,7 +121,7 @@ def of_whole(mass_g: float, balance_in: float) -> Balance:
     return Balance(format_points(points), points, moment, mass_g, balance_in)
 
 
-def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Piece:
+def parse_piece(text: str, name: str = "mass", *, stays: bool = False) -> Piece:
     """A piece from ``MASS@PLACE`` or ``MASS@PLACE:ROD``.
 
     Grams at inches from the butt end, over a rod's inches.
@@ -131,7 +131,7 @@ def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Pie
     >>> parse_piece("60@22.5:44", "shaft")
     Piece(name='shaft', mass_g=60.0, at_in=22.5, rod_in=44.0, stays=False)
     """
-    mass, at, rest = written.partition("@")
+    mass, at, rest = text.partition("@")
     place, spread, rod = rest.partition(":")
     try:
         if not at:
@@ -139,7 +139,7 @@ def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Pie
         piece = Piece(name, float(mass), float(place), float(rod) if spread else 0.0, stays)
     except ValueError:
         raise UsageError(
-            f"'{written}' is not a weight at a place",
+            f"'{text}' is not a weight at a place",
             where=name,
             do="write grams@inches from the butt end, e.g. 200@44.5",
         ) from None

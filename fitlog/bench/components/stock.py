@@ -147,13 +147,13 @@ class Answer(NamedTuple):
     advice: str
 
 
-def off_target(found: Sums, target: Target) -> Target:
+def off_target(sums: Sums, target: Target) -> Target:
     """How far a club is off each thing aimed at.
 
     Found − target, None where no target is given.
     """
     pairs = zip(Target._fields, target, strict=True)
-    return Target(*(None if goal is None else getattr(found, key) - goal for key, goal in pairs))
+    return Target(*(None if goal is None else getattr(sums, key) - goal for key, goal in pairs))
 
 
 def score_of(off: Target, within: Within) -> float:

@@ -128,13 +128,13 @@ def compare(expected: Sums, reading: Reading, tolerances: Tolerances = TOLERANCE
 
 
 def against_sheet(
-    sheet: Mapping[str, float], read: Mapping[str, float], tolerances: Mapping[str, float] = SHEET_TOLERANCES
+    sheet: Mapping[str, float], readings: Mapping[str, float], tolerances: Mapping[str, float] = SHEET_TOLERANCES
 ) -> tuple[Difference, ...]:
     """Compare a built club with its build sheet, by each quantity that both have.
 
     difference = measured − sheet; it disagrees when it is larger than the tolerance.
 
-    sheet, read, tolerances: by quantity, in the unit its key ends with (points above A0, cpm in cycles per minute).
+    sheet, readings, tolerances: by quantity, in the unit its key ends with (points above A0, cpm in cycles a minute).
     Raises Refusal for values that are not finite, or a quantity on both lists that has no tolerance.
     Source: plain differences; the customary tolerances are common practice.
 
@@ -144,14 +144,14 @@ def against_sheet(
     """
     rows = []
     for key in sheet:
-        if key not in read:
+        if key not in readings:
             continue
         if key not in tolerances:
             raise Refusal("there is no tolerance for it", where=key, do="give one in the same unit")
-        for value in (sheet[key], read[key], tolerances[key]):
+        for value in (sheet[key], readings[key], tolerances[key]):
             validate(value, key, unit_of_key(key) or key, (-1e5, 1e5))
         name, unit = _SHEET_WORDS.get(key, (key.rsplit("_", 1)[0].replace("_", " "), unit_symbol(unit_of_key(key))))
-        rows.append(_difference(name, unit, sheet[key], "the sheet", read[key], tolerances[key]))
+        rows.append(_difference(name, unit, sheet[key], "the sheet", readings[key], tolerances[key]))
     return tuple(rows)
 
 

@@ -105,22 +105,22 @@ def _clubs_apart(before: str, now: str) -> int:
     return max(int(other[1]) - int(one[1]), 1) if one and other else 1
 
 
-def _off_step(rung: Rung, before: Rung, key: str, wanted: float | None, times: int) -> Iterator[Finding]:
+def _off_step(rung: Rung, before: Rung, key: str, target: float | None, times: int) -> Iterator[Finding]:
     now: KnownValue | None = getattr(rung, key)
     then: KnownValue | None = getattr(before, key)
-    if wanted is None or now is None or then is None:
+    if target is None or now is None or then is None:
         return
     loft = key == "loft_deg"
     step, near = (now.value - then.value) * (1 if loft else -1), SHEET_TOLERANCES[key]
-    off = step - wanted * times
+    off = step - target * times
     if abs(off) <= near + _SLACK:
         return
     unit, what = ("°", "loft step") if loft else (" in", "length step")
     more, less = ("more", "less") if loft else ("shorter", "longer")
-    each = f" ({times} of {format_number(wanted)}{unit})" if times > 1 else ""
+    each = f" ({times} of {format_number(target)}{unit})" if times > 1 else ""
     sentence = (
         f"{what} from the {before.slot}: {format_number(abs(step))}{unit} {more if step >= 0 else less}, the player's"
-        f" step is {format_number(wanted * times)}{unit}{each}: off by {'+' if off > 0 else '−'}"
+        f" step is {format_number(target * times)}{unit}{each}: off by {'+' if off > 0 else '−'}"
         f"{format_number(abs(off))}{unit} (tolerance {format_number(near)}{unit})"
     )
     yield Finding(what, rung.slot, sentence, "", TARGET)

@@ -14,7 +14,7 @@ _KEYS = ("model", "size", "tape_wraps", "rib", "mass_g", "length_in", "cap_in")
 _NEAR = {"mass_g": 2.0, "length_in": 0.0625, "cap_in": 0.0625}  # grips of one model differ: common practice
 
 
-def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
+def grip_findings(club: KnownClub, pattern: Grip) -> Iterator[Finding]:
     """What of a club's grip differs from the pattern, or is not known.
 
     The putter has a grip of its own.
@@ -29,11 +29,11 @@ def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
     >>> [str(found) for found in grip_findings(club, Grip(model="Abb Soft", rib="at six"))]
     ['7i: rib round, the pattern says at six']
     """
-    if known.club.of_kind == PUTTER:
+    if club.club.of_kind == PUTTER:
         return
     different, unknown = [], []
     for key in _KEYS:
-        wanted, found = getattr(pattern, key), getattr(known.setup.grip, key)
+        wanted, found = getattr(pattern, key), getattr(club.setup.grip, key)
         dotted = f"grip.{key}"
         if wanted is None:
             continue
@@ -44,13 +44,13 @@ def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
             named = has if has.startswith(label) else f"{label} {has}"  # "rib, five o'clock" names itself
             different.append(f"{named}, the pattern says {says}")
     if different:
-        yield Finding("grip", known.slot, "; ".join(different), "", GRIP)
+        yield Finding("grip", club.slot, "; ".join(different), "", GRIP)
     if unknown:
         sentence = f"{', '.join(unknown)} not known, so the grip pattern is not checked"
-        yield Finding("grip", known.slot, sentence, "", NOT_CHECKED)
+        yield Finding("grip", club.slot, sentence, "", NOT_CHECKED)
 
 
-def _same(key: str, wanted: object, found: object) -> bool:
-    if isinstance(wanted, float) and isinstance(found, float):
-        return abs(wanted - found) <= _NEAR.get(key, 0.0) + 1e-9
-    return str(wanted).casefold() == str(found).casefold()
+def _same(key: str, target: object, value: object) -> bool:
+    if isinstance(target, float) and isinstance(value, float):
+        return abs(target - value) <= _NEAR.get(key, 0.0) + 1e-9
+    return str(target).casefold() == str(value).casefold()

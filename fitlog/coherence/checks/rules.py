@@ -52,12 +52,12 @@ def clubs_carried(count: int, makeup: str = "") -> list[Finding]:
     return [Finding("clubs", "", sentence, CLUBS_CARRIED, RULE, NOT_USED)]
 
 
-def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
+def club_rules(club: KnownClub, local_46_in: bool = False) -> list[Finding]:
     """One club against every limit of its kind.
 
     The optional 46-inch local rule with ``local_46_in``.
 
-    known: the club with its setup filled from its parts. Returns findings, none for a value within its limit.
+    club: the club with its setup filled from its parts. Returns findings, none for a value within its limit.
     Source: Rules of Golf and Equipment Rules 2023, as named in each finding.
 
     >>> from fitlog.coherence.club.known import known_club
@@ -68,11 +68,11 @@ def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
     ['Equipment Rules Part 2, 1c']
     """
     limits = [*LIMITS, LOCAL_LENGTH] if local_46_in else list(LIMITS)
-    mine = [limit for limit in limits if known.club.of_kind in limit.kinds]
-    out = [found for limit in mine if (found := against(limit, value_of(known, limit.key), known.slot))]
-    out += _shape(known)
-    out += _spacing(known)
-    out += _adjustable(known)
+    mine = [limit for limit in limits if club.club.of_kind in limit.kinds]
+    out = [found for limit in mine if (found := against(limit, value_of(club, limit.key), club.slot))]
+    out += _shape(club)
+    out += _spacing(club)
+    out += _adjustable(club)
     return list(dict.fromkeys(out))  # two limits of one unknown value are one thing not checked
 
 
@@ -82,12 +82,12 @@ def unchecked_rules() -> Finding:
     return Finding("what fitlog does not record", "", sentence, EQUIPMENT.rstrip(", "), NOT_CHECKED)
 
 
-def value_of(known: KnownClub, key: str) -> float | None:
+def value_of(club: KnownClub, key: str) -> float | None:
     """The club's value for a key of a limit: as read, as written, or from its part."""
-    if hasattr(known, key):
-        ladder: KnownValue | None = getattr(known, key)
+    if hasattr(club, key):
+        ladder: KnownValue | None = getattr(club, key)
         return None if ladder is None else ladder.value
-    value: Any = known.setup
+    value: Any = club.setup
     for step in key.split("."):
         value = getattr(value, step)
     return None if value is None else float(value)
@@ -129,50 +129,50 @@ def _format(value: float, unit: str) -> str:
     return f"{format_number(value)}{unit}" if unit == "°" else f"{format_number(value)} {unit}"
 
 
-def _shape(known: KnownClub) -> Iterator[Finding]:
+def _shape(club: KnownClub) -> Iterator[Finding]:
     """A wood's head is longer from heel to toe than from face to back."""
-    if known.club.of_kind != WOOD:
+    if club.club.of_kind != WOOD:
         return
-    wide, deep = known.setup.head.heel_toe_in, known.setup.head.face_back_in
+    wide, deep = club.setup.head.heel_toe_in, club.setup.head.face_back_in
     if wide is None or deep is None:
-        yield unknown_value("head face to back" if deep is None else "head heel to toe", known.slot, WOOD_HEAD)
+        yield unknown_value("head face to back" if deep is None else "head heel to toe", club.slot, WOOD_HEAD)
     elif wide <= deep:
         sentence = (
             f"head is {format_number(wide)} in heel to toe and {format_number(deep)} in face to back, and the first"
             f" must be the larger ({WOOD_HEAD}); no tolerance is used; {DECIDES}"
         )
-        yield Finding("head shape", known.slot, sentence, WOOD_HEAD, RULE, NOT_USED)
+        yield Finding("head shape", club.slot, sentence, WOOD_HEAD, RULE, NOT_USED)
 
 
-def _spacing(known: KnownClub) -> Iterator[Finding]:
+def _spacing(club: KnownClub) -> Iterator[Finding]:
     """Whether grooves are three widths and 0.075 in apart, edge to edge.
 
     The slack is on the three widths.
     """
-    if known.club.of_kind == PUTTER:
+    if club.club.of_kind == PUTTER:
         return
-    width, apart = known.setup.head.groove_width_in, known.setup.head.groove_spacing_in
+    width, apart = club.setup.head.groove_width_in, club.setup.head.groove_spacing_in
     if width is None or apart is None:
-        yield unknown_value("groove spacing" if apart is None else "groove width", known.slot, GROOVES)
+        yield unknown_value("groove spacing" if apart is None else "groove width", club.slot, GROOVES)
         return
     by_width = GROOVE_WIDTHS_APART * width
     pattern = f"groove spacing {format_number(apart)} in, edge to edge, is under the {{}} of {GROOVES}"
     if apart < GROOVE_APART_IN - _SLACK:
-        yield _groove(known, pattern.format(f"{GROOVE_APART_IN:g} in"), "no tolerance is used", NOT_USED)
+        yield _groove(club, pattern.format(f"{GROOVE_APART_IN:g} in"), "no tolerance is used", NOT_USED)
     elif apart < by_width - GROOVE_APART_SLACK_IN - _SLACK:
         tail = f"that is outside the slack of {GROOVE_APART_SLACK_IN:g} in on three widths too"
-        yield _groove(known, pattern.format(f"three widths, {format_number(by_width)} in,"), tail, NOT_USED)
+        yield _groove(club, pattern.format(f"three widths, {format_number(by_width)} in,"), tail, NOT_USED)
     elif apart < by_width - _SLACK:
         tail = f"it passes only by the slack of {GROOVE_APART_SLACK_IN:g} in on three widths"
-        yield _groove(known, pattern.format(f"three widths, {format_number(by_width)} in,"), tail, USED)
+        yield _groove(club, pattern.format(f"three widths, {format_number(by_width)} in,"), tail, USED)
 
 
-def _groove(known: KnownClub, sentence: str, tail: str, tolerance: str) -> Finding:
-    return Finding("groove spacing", known.slot, f"{sentence}; {tail}; {DECIDES}", GROOVES, RULE, tolerance)
+def _groove(club: KnownClub, sentence: str, tail: str, tolerance: str) -> Finding:
+    return Finding("groove spacing", club.slot, f"{sentence}; {tail}; {DECIDES}", GROOVES, RULE, tolerance)
 
 
-def _adjustable(known: KnownClub) -> Iterator[Finding]:
-    setup = known.setup
+def _adjustable(club: KnownClub) -> Iterator[Finding]:
+    setup = club.setup
     if not (
         setup.sleeve.position or setup.sleeve.model or setup.sleeve.part or setup.sleeve.bend_deg or setup.weights
     ):
@@ -181,7 +181,7 @@ def _adjustable(known: KnownClub) -> Iterator[Finding]:
         f"adjustable: whether it is not readily changed, cannot work loose and meets the rules in every setting"
         f" ({ADJUSTABILITY}) is not checked; {DECIDES}"
     )
-    yield Finding("adjustability", known.slot, sentence, ADJUSTABILITY, NOT_CHECKED)
+    yield Finding("adjustability", club.slot, sentence, ADJUSTABILITY, NOT_CHECKED)
 
 
 def rule_findings(clubs: Sequence[KnownClub], local_46_in: bool = False) -> list[Finding]:

@@ -95,16 +95,16 @@ def evidence_age(club: Club, tested: EvidenceTest, bag: Bag, rule: AgeRule | Non
     return EvidenceAge(tested.ref, tuple(out))
 
 
-def describe_ball_change(then: Ball, now: Ball) -> str:
+def describe_ball_change(before: Ball, now: Ball) -> str:
     """Another ball, in words; empty where it is the same or either is not known.
 
     >>> describe_ball_change(Ball(model="Pith Soft", year=2025), Ball(model="Pith Soft", year=2026))
     'ball Pith Soft 2025 → Pith Soft 2026'
     """
-    pairs = [(a, b) for a, b in zip(then, now, strict=True) if a is not None and b is not None]
+    pairs = [(a, b) for a, b in zip(before, now, strict=True) if a is not None and b is not None]
     if all(a == b for a, b in pairs):
         return ""
-    return f"ball {describe_ball(then)} → {describe_ball(now)}"
+    return f"ball {describe_ball(before)} → {describe_ball(now)}"
 
 
 def describe_ball(ball: Ball) -> str:
@@ -112,7 +112,7 @@ def describe_ball(ball: Ball) -> str:
     return " ".join(str(each) for each in (ball.model or ball.part, ball.year) if each)
 
 
-def describe_setup_change(then: Mapping[str, Any], now: Mapping[str, Any]) -> str:
+def describe_setup_change(before: Mapping[str, Any], now: Mapping[str, Any]) -> str:
     """What was done to the club since the test, in golf words.
 
     Words about it and later weighings are left aside.
@@ -120,7 +120,7 @@ def describe_setup_change(then: Mapping[str, Any], now: Mapping[str, Any]) -> st
     >>> describe_setup_change({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.25, "mass_g": 62.0}})
     'tip trim 0 → 1.25 in'
     """
-    done = [each for each in compare_tables(then, now) if _counts(each)]
+    done = [each for each in compare_tables(before, now) if _counts(each)]
     models = {each.key for each in done if each.key.endswith(".model")}
     return "; ".join(
         format_change(each)

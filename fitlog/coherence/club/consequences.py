@@ -52,12 +52,12 @@ class Consequences(NamedTuple):
     notes: tuple[str, ...] = ()
 
 
-def consequences(before: Mapping[str, Any], asked: Mapping[str, Any], find: FindPart) -> Consequences:
+def consequences(before: Mapping[str, Any], changes: Mapping[str, Any], find: FindPart) -> Consequences:
     """The values asked for together with all that follows from them.
 
     What is asked for always stands.
 
-    before: the club's values by dotted key, ``readings.…`` among them; asked: the values to set, None to take one
+    before: the club's values by dotted key, ``readings.…`` among them; changes: the values to set, None to take one
     away; find: gives id and part for a shelf and an id or model, None where none fits or several do.
     Raises Refusal for a part id that is not in stock.
 
@@ -68,26 +68,26 @@ def consequences(before: Mapping[str, Any], asked: Mapping[str, Any], find: Find
     >>> consequences(club, {"sleeve.position": "up"}, lambda shelf, wanted: ("rook", rook)).values
     {'sleeve.position': 'up', 'loft_deg': 11.5}
     """
-    asked = dict(asked)
+    changes = dict(changes)
     derived: dict[str, tuple[Any, str]] = {}
     notes: list[str] = []
-    exchanged = [each for each in SHELF_OF if _exchange(each, before, asked, derived, notes, find)]
+    exchanged = [each for each in SHELF_OF if _exchange(each, before, changes, derived, notes, find)]
     if "head" in exchanged:
-        _follow_head(before, asked, derived, notes, find)
-    elif _changes(before, asked, "sleeve.position"):
-        _follow_position(before, asked, derived, notes, find)
-    elif _changes(before, asked, "sleeve.turn_deg"):
-        _follow_turn(before, asked, derived, notes)
+        _follow_head(before, changes, derived, notes, find)
+    elif _changes(before, changes, "sleeve.position"):
+        _follow_position(before, changes, derived, notes, find)
+    elif _changes(before, changes, "sleeve.turn_deg"):
+        _follow_turn(before, changes, derived, notes)
     for key, (value, _) in list(derived.items()):
-        if key in asked or key.partition(".")[0] in asked or value == before.get(key):
+        if key in changes or key.partition(".")[0] in changes or value == before.get(key):
             del derived[key]
-    if exchanged or any(_is_other_club(key, before, {**derived, **asked}) for key in (*derived, *asked)):
-        _set_readings_aside(before, asked, derived, notes)
+    if exchanged or any(_is_other_club(key, before, {**derived, **changes}) for key in (*derived, *changes)):
+        _set_readings_aside(before, changes, derived, notes)
     followed = tuple(Consequence(key, before.get(key), value, origin) for key, (value, origin) in derived.items())
-    return Consequences({**asked, **{each.key: each.new for each in followed}}, followed, tuple(notes))
+    return Consequences({**changes, **{each.key: each.new for each in followed}}, followed, tuple(notes))
 
 
-def describe_consequences(found: Consequences) -> list[str]:
+def describe_consequences(consequences: Consequences) -> list[str]:
     """Each value that follows, with where it comes from, and what remains to be said.
 
     One line each; what a head without a sleeve leaves open is one line.
@@ -96,53 +96,53 @@ def describe_consequences(found: Consequences) -> list[str]:
     ["loft 10.5 → 11.5° (by the head's table)"]
     """
     lines = []
-    lost = [f"{format_label(each.key)} {format_value(each.key, each.old)}" for each in _sleeveless(found)]
+    lost = [f"{format_label(each.key)} {format_value(each.key, each.old)}" for each in _sleeveless(consequences)]
     if lost:
         lines.append(f"{_NO_SLEEVE}: {', '.join(lost)} → {NOT_KNOWN}; {_SLEEVE_DO}")
-    for each in found.followed:
+    for each in consequences.followed:
         if each.key.startswith(_READINGS) or each.origin == _NO_SLEEVE:
             continue
         change = format_change(Change(each.key, each.old, each.new))
         lines.append(f"{change} ({each.origin})")
-    return [*lines, *found.notes]
+    return [*lines, *consequences.notes]
 
 
-def _sleeveless(found: Consequences) -> list[Consequence]:
-    return [each for each in found.followed if each.origin == _NO_SLEEVE]
+def _sleeveless(consequences: Consequences) -> list[Consequence]:
+    return [each for each in consequences.followed if each.origin == _NO_SLEEVE]
 
 
-def _changes(before: Mapping[str, Any], asked: Mapping[str, Any], key: str) -> bool:
-    return key in asked and asked[key] != before.get(key)
+def _changes(before: Mapping[str, Any], changes: Mapping[str, Any], key: str) -> bool:
+    return key in changes and changes[key] != before.get(key)
 
 
 def _exchange(
     component: str,
     before: Mapping[str, Any],
-    asked: Values,
-    derived: dict[str, tuple[Any, str]],
+    changes: Values,
+    values: dict[str, tuple[Any, str]],
     notes: list[str],
     find: FindPart,
 ) -> bool:
     """Let a new component bring its data; returns whether it is another one."""
     part_key, model_key = f"{component}.part", f"{component}.model"
     shelf = SHELF_OF[component]
-    if _changes(before, asked, part_key) and asked[part_key] is not None:
-        found = find(shelf, asked[part_key])
-        if found is None or found[0] != asked[part_key]:
+    if _changes(before, changes, part_key) and changes[part_key] is not None:
+        found = find(shelf, changes[part_key])
+        if found is None or found[0] != changes[part_key]:
             raise Refusal(
-                f"there is no part '{asked[part_key]}' in parts/{shelf}",
+                f"there is no part '{changes[part_key]}' in parts/{shelf}",
                 where=part_key,
                 do=f"name one that is there, or write the {component}'s name as {model_key}",
             )
-    elif _changes(before, asked, model_key) and asked.get(part_key) is None:
-        found = find(shelf, asked[model_key]) if asked[model_key] and part_key not in asked else None
+    elif _changes(before, changes, model_key) and changes.get(part_key) is None:
+        found = find(shelf, changes[model_key]) if changes[model_key] and part_key not in changes else None
     else:
         return False
     for key in before:
         if key.startswith(component + ".") and key.partition(".")[2] not in DONE_TO_CLUB:
-            derived[key] = (None, f"of the old {component}")
+            values[key] = (None, f"of the old {component}")
     if found is None:
-        if f"{component}.mass_g" in before and f"{component}.mass_g" not in asked:
+        if f"{component}.mass_g" in before and f"{component}.mass_g" not in changes:
             notes.append(f"the weight of the new {component} is not known: weigh it, or take a part from stock")
         return True
     name, part = found
@@ -150,10 +150,10 @@ def _exchange(
     for key, value in part.component._asdict().items():
         dotted = f"{component}.{key}"
         if value is not None and key not in DONE_TO_CLUB and dotted in before:
-            derived[dotted] = (value, f"from parts/{shelf}/{name}")
-    derived[part_key] = (name, f"parts/{shelf}/{name}")
-    if part_key not in asked:  # the model was typed, and the part says how it is written
-        asked[model_key] = part.component.model or name
+            values[dotted] = (value, f"from parts/{shelf}/{name}")
+    values[part_key] = (name, f"parts/{shelf}/{name}")
+    if part_key not in changes:  # the model was typed, and the part says how it is written
+        changes[model_key] = part.component.model or name
     return True
 
 
@@ -172,8 +172,8 @@ def _head_part(before: Mapping[str, Any], find: FindPart) -> Part | None:
 
 def _follow_head(
     before: Mapping[str, Any],
-    asked: Mapping[str, Any],
-    derived: dict[str, tuple[Any, str]],
+    changes: Mapping[str, Any],
+    values: dict[str, tuple[Any, str]],
     notes: list[str],
     find: FindPart,
 ) -> None:
@@ -181,13 +181,13 @@ def _follow_head(
 
     Both are those in the position that the sleeve stands in.
     """
-    _forget(_OF_HEAD, before, derived, "of the old head")
-    after = {**before, **{key: value for key, (value, _) in derived.items()}, **asked}
+    _forget(_OF_HEAD, before, values, "of the old head")
+    after = {**before, **{key: value for key, (value, _) in values.items()}, **changes}
     part = _head_part(after, find)
     position = after.get("sleeve.position")
     setting = _setting_at(part, position)
-    if position is not None and setting is None and "sleeve.position" not in asked:
-        derived["sleeve.position"] = (None, "of the old head")
+    if position is not None and setting is None and "sleeve.position" not in changes:
+        values["sleeve.position"] = (None, "of the old head")
         notes.append(f"the new head's part has no sleeve position '{position}': choose its position again")
         return
     if position is not None and setting is None:
@@ -198,13 +198,13 @@ def _follow_head(
         value, change = getattr(base, key), getattr(setting, key) if setting else 0.0
         if value is not None and change is not None and (key in before or setting):
             origin = f"the new head's, in position {position}" if setting else "the new head's"
-            derived[key] = (round(value + change, 3), origin)
+            values[key] = (round(value + change, 3), origin)
 
 
 def _follow_position(
     before: Mapping[str, Any],
-    asked: Mapping[str, Any],
-    derived: dict[str, tuple[Any, str]],
+    changes: Mapping[str, Any],
+    values: dict[str, tuple[Any, str]],
     notes: list[str],
     find: FindPart,
 ) -> None:
@@ -212,16 +212,16 @@ def _follow_position(
 
     Length too, where the table has it.
     """
-    old, new = before.get("sleeve.position"), asked["sleeve.position"]
+    old, new = before.get("sleeve.position"), changes["sleeve.position"]
     part = _head_part(before, find)
     was, now = _setting_at(part, old), _setting_at(part, new)
     if new is not None and old is None and not (part and part.stock.setting):
-        _forget(_SLEEVE_KEYS[:3], before, derived, _NO_SLEEVE)
+        _forget(_SLEEVE_KEYS[:3], before, values, _NO_SLEEVE)
         if not any(key in before for key in _SLEEVE_KEYS[:3]):
             notes.append(f"{_NO_SLEEVE}: {_SLEEVE_DO}")
         return
     if now is None or (old is not None and was is None):
-        _forget(_SLEEVE_KEYS[:3], before, derived, "not known in this sleeve position")
+        _forget(_SLEEVE_KEYS[:3], before, values, "not known in this sleeve position")
         notes.append(_ask_for(old if now is not None else new))
         return
     base = part.component if part else None
@@ -232,21 +232,21 @@ def _follow_position(
             continue
         head = getattr(base, key, None)
         if change is not None and start is not None and key in before:
-            derived[key] = (round(before[key] - start + change, 3), f"by the head's table, position {new}")
+            values[key] = (round(before[key] - start + change, 3), f"by the head's table, position {new}")
         elif change is not None and head is not None:
-            derived[key] = (round(head + change, 3), f"by the head's table, position {new}")
+            values[key] = (round(head + change, 3), f"by the head's table, position {new}")
         elif key in before:
-            derived[key] = (None, "not known in this sleeve position")
+            values[key] = (None, "not known in this sleeve position")
             unknown.append(format_label(key))
     if unknown:
         notes.append(f"the head's table does not say how {', '.join(unknown)} moves: measure it in the new position")
 
 
-def _forget(keys: Sequence[str], before: Mapping[str, Any], derived: dict[str, tuple[Any, str]], why: str) -> None:
+def _forget(keys: Sequence[str], before: Mapping[str, Any], values: dict[str, tuple[Any, str]], why: str) -> None:
     """Make the values that the club has of these keys not known."""
     for key in keys:
         if key in before:
-            derived[key] = (None, why)
+            values[key] = (None, why)
 
 
 def _ask_for(position: Any) -> str:
@@ -257,7 +257,7 @@ def _ask_for(position: Any) -> str:
 
 
 def _follow_turn(
-    before: Mapping[str, Any], asked: Mapping[str, Any], derived: dict[str, tuple[Any, str]], notes: list[str]
+    before: Mapping[str, Any], changes: Mapping[str, Any], values: dict[str, tuple[Any, str]], notes: list[str]
 ) -> None:
     """Turn a bent sleeve by exact rotation from the head's own loft and lie.
 
@@ -265,21 +265,21 @@ def _follow_turn(
     """
     from fitlog.bench.components.sleeve import HELD, position
 
-    bend = asked.get("sleeve.bend_deg", before.get("sleeve.bend_deg"))
+    bend = changes.get("sleeve.bend_deg", before.get("sleeve.bend_deg"))
     loft, lie = before.get("head.loft_deg"), before.get("head.lie_deg")
-    turn = asked["sleeve.turn_deg"]
+    turn = changes["sleeve.turn_deg"]
     if bend is None or loft is None or lie is None or turn is None:
-        _forget(_SLEEVE_KEYS[:3], before, derived, "not known in this sleeve position")
+        _forget(_SLEEVE_KEYS[:3], before, values, "not known in this sleeve position")
         notes.append(
             "the new position needs the sleeve's bend and the head's own loft and lie: give them, or measure the club"
         )
         return
-    convention = asked.get("loft_as", before.get("loft_as")) or HELD
+    convention = changes.get("loft_as", before.get("loft_as")) or HELD
     change = getattr(position(loft, lie, bend, turn), convention)
     origin = f"by the sleeve's bend of {bend:g}°, {convention}"
-    derived["loft_deg"] = (round(loft + change.loft_deg, 2), origin)
-    derived["lie_deg"] = (round(lie + change.lie_deg, 2), origin)
-    derived["face_deg"] = (round(-change.closed_deg, 2) + 0.0, origin)
+    values["loft_deg"] = (round(loft + change.loft_deg, 2), origin)
+    values["lie_deg"] = (round(lie + change.lie_deg, 2), origin)
+    values["face_deg"] = (round(-change.closed_deg, 2) + 0.0, origin)
 
 
 def _is_other_club(key: str, before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
@@ -294,11 +294,11 @@ def _is_other_club(key: str, before: Mapping[str, Any], after: Mapping[str, Any]
 
 
 def _set_readings_aside(
-    before: Mapping[str, Any], asked: Mapping[str, Any], derived: dict[str, tuple[Any, str]], notes: list[str]
+    before: Mapping[str, Any], changes: Mapping[str, Any], values: dict[str, tuple[Any, str]], notes: list[str]
 ) -> None:
-    readings = [key for key in before if key.startswith(_READINGS) and key not in asked]
+    readings = [key for key in before if key.startswith(_READINGS) and key not in changes]
     for key in readings:
-        derived[key] = (None, "measured on the old setup")
+        values[key] = (None, "measured on the old setup")
     held = [key for key in readings if key != _READINGS + "on"]
     if held:
         count = format_count(len(held), "measurement")

@@ -86,11 +86,11 @@ def _points(read: str | None, computed: float | None) -> KnownValue | None:
     return None if computed is None else KnownValue(computed, COMPUTED)
 
 
-def format_known(known: KnownValue, unit: str) -> str:
+def format_known(value: KnownValue, unit: str) -> str:
     """The value with its unit and where it comes from: ``45.25 in as written``.
 
     >>> format_known(KnownValue(45.25, WRITTEN), "in"), format_known(KnownValue(9.5, MEASURED), "°")
     ('45.25 in as written', '9.5° measured')
     """
     gap = "" if unit == "°" else " "
-    return f"{format_number(known.value)}{gap}{unit} {known.source}"
+    return f"{format_number(value.value)}{gap}{unit} {value.source}"

@@ -49,7 +49,7 @@ class Suspects(NamedTuple):
     left_out: tuple[str, ...]
 
 
-def suspects(then: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
+def suspects(good: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
     """What changed between two setups, in pieces that a builder can take back.
 
     Another head takes its sleeve, loft, lie and face along; a sleeve's position its loft, lie and face; another
@@ -62,7 +62,7 @@ def suspects(then: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
     >>> [each.text for each in found.changes], found.left_out
     (['lie 60 → 61°'], ('tip trim 0 → 0.5 in: a shaft is cut once',))
     """
-    changes = [each for each in compare_tables(then, now) if each.key not in _WORDS]
+    changes = [each for each in compare_tables(good, now) if each.key not in _WORDS]
     names = {each.key: _name(each.key, changes) for each in changes}
     cut = [each for each in changes if not names[each.key]]
     found: dict[str, list[Change]] = {}
@@ -76,7 +76,7 @@ def suspects(then: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
 
 
 def revert_changes(
-    then: Mapping[str, Any], now: Mapping[str, Any], changes: Iterable[Suspect]
+    good: Mapping[str, Any], now: Mapping[str, Any], changes: Iterable[Suspect]
 ) -> tuple[dict[str, Any], dict[str, Any]]:
     """The setup with some changes taken back, and the values that this sets.
 
@@ -85,7 +85,7 @@ def revert_changes(
     >>> revert_changes({"lie_deg": 60.0}, {"lie_deg": 61.0, "loft_deg": 30.0}, [Suspect("lie", ("lie_deg",), "")])
     ({'lie_deg': 60.0, 'loft_deg': 30.0}, {'lie_deg': 60.0})
     """
-    old, values = dict(flatten(then)), dict(flatten(now))
+    old, values = dict(flatten(good)), dict(flatten(now))
     asked = {key: old.get(key) for each in changes for key in each.keys}
     values |= asked
     return nest({key: value for key, value in values.items() if value is not None}), asked

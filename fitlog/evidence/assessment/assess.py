@@ -182,83 +182,83 @@ def _assess(
     reference: _Club,
     criteria: Sequence[Criterion],
     hand: Hand | None,
-    how: _How,
-    hitting: _HittingOrder,
+    method: _How,
+    order: _HittingOrder,
     names: Iterable[str],
 ) -> Assessment:
-    without = _findings(test.kept, reference.kept, criteria, how)
+    without = _findings(test.kept, reference.kept, criteria, method)
     whole = test.is_whole and reference.is_whole
-    with_all = None if whole else _findings(test.with_all, reference.with_all, criteria, how)
+    with_all = None if whole else _findings(test.with_all, reference.with_all, criteria, method)
     if with_all is not None:
         without = without._replace(criteria=both_ways(without.criteria, with_all.criteria))
     mine, other = (*names, None)[:2]
     found = Assessment(
         METHOD,
-        how.candidates,
+        method.candidates,
         test.summaries,
         reference.summaries,
         without,
         with_all,
         strike_pattern(test.shots),
-        shape(test.shots, hand, how.units) if hand else None,
+        shape(test.shots, hand, method.units) if hand else None,
         test.mishits,
         reference.mishits,
-        hitting.turns,
-        [each.between(mine, other) for each in hitting.trends],
-        difference_sentences(without.compared, how.units),
+        order.turns,
+        [each.between(mine, other) for each in order.trends],
+        difference_sentences(without.compared, method.units),
         [],
     )
     return found._replace(limits=limits(found, bool(reference.shots)))
 
 
-def _findings(test: _Side, reference: _Side, criteria: Sequence[Criterion], how: _How) -> Findings:
+def _findings(test: _Side, reference: _Side, criteria: Sequence[Criterion], method: _How) -> Findings:
     chosen, base = test.shots, reference.shots
-    compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, how))}
+    compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, method))}
     judged = [
         judge(
             wanted,
             values(chosen, wanted.metric),
             values(base, wanted.metric),
-            how.units,
-            how.looks,
-            how.candidates,
-            _within_blocks(wanted.metric, chosen, base, how) if wanted.against_reference else None,
+            method.units,
+            method.looks,
+            method.candidates,
+            _within_blocks(wanted.metric, chosen, base, method) if wanted.against_reference else None,
         )
         for wanted in criteria
     ]
     both = [key for key in OFF_CENTRE if key in test.strikes and key in reference.strikes]
     heads = {key: compare_off_centre(test.strikes[key], reference.strikes[key]) for key in both}
-    strikes = off_centre_sentences(chosen, heads, OFF_CENTRE, how.units)
-    pattern, middles = _pattern(chosen, base, how), _middles(chosen, how)
+    strikes = off_centre_sentences(chosen, heads, OFF_CENTRE, method.units)
+    pattern, middles = _pattern(chosen, base, method), _middles(chosen, method)
     landings = test.landing, reference.landing
     return Findings(len(chosen), len(base), compared, *landings, pattern, heads, judged, strikes, middles)
 
 
-def _middles(test: Sequence[Shot], how: _How) -> dict[str, Bounds]:
+def _middles(test: Sequence[Shot], method: _How) -> dict[str, Bounds]:
     known = {key: found for key in QUANTITIES if (found := values(test, key))}
-    of = {key: median_bounds(found, how.looks, how.candidates) for key, found in known.items()}
+    of = {key: median_bounds(found, method.looks, method.candidates) for key, found in known.items()}
     return {key: bounds for key, bounds in of.items() if math.isfinite(bounds.low)}
 
 
-def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> QuantityComparison | None:
+def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: _How) -> QuantityComparison | None:
     ours, theirs = values(test, key), values(reference, key)
     found = None
     if ours and theirs:
-        found = _within_blocks(key, test, reference, how) or shift(ours, theirs, how.looks, how.candidates)
+        found = _within_blocks(key, test, reference, method) or shift(ours, theirs, method.looks, method.candidates)
     if found is None:
         return None
-    sentence = difference_sentence(key, found.estimate, found.low, found.high, units=how.units)
-    return QuantityComparison(key, found, _spread(ours, theirs, how), sentence)
+    sentence = difference_sentence(key, found.estimate, found.low, found.high, units=method.units)
+    return QuantityComparison(key, found, _spread(ours, theirs, method), sentence)
 
 
-def _within_blocks(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Shift | None:
+def _within_blocks(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: _How) -> Shift | None:
     """The shift within the plan's blocks; None where shots carry no block.
 
     Also where they were looked at before.
     """
-    if how.looks != "once" or not all(BLOCK in shot for side in (test, reference) for shot in side):
+    if method.looks != "once" or not all(BLOCK in shot for side in (test, reference) for shot in side):
         return None
-    return shift_within(_by_block(key, test), _by_block(key, reference), how.candidates)
+    return shift_within(_by_block(key, test), _by_block(key, reference), method.candidates)
 
 
 def _by_block(key: str, shots: Sequence[Shot]) -> dict[int, list[float]]:
@@ -270,16 +270,16 @@ def _by_block(key: str, shots: Sequence[Shot]) -> dict[int, list[float]]:
     return out
 
 
-def _spread(ours: Sequence[float], theirs: Sequence[float], how: _How) -> Spread | None:
+def _spread(ours: Sequence[float], theirs: Sequence[float], method: _How) -> Spread | None:
     try:
         found = spread_test(ours, theirs)
     except Refusal:  # one side does not vary, or all lie as far from their middle: nothing to hold against chance
         return None
-    p = looked_at(found.robust.p, len(ours), len(theirs), how.looks, how.candidates)
+    p = looked_at(found.robust.p, len(ours), len(theirs), method.looks, method.candidates)
     return found._replace(robust=found.robust._replace(p=p))
 
 
-def _pattern(test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Pattern | None:
+def _pattern(test: Sequence[Shot], reference: Sequence[Shot], method: _How) -> Pattern | None:
     ours, theirs = (list(zip(*pairs(side, "offline_yd", "carry_yd"), strict=True)) for side in (test, reference))
     if min(len(ours), len(theirs)) < FEWEST:
         return None
@@ -287,7 +287,7 @@ def _pattern(test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Patt
         found = hotelling_unequal(ours, theirs)
     except Refusal:  # all on one line: no pattern
         return None
-    p = looked_at(found.test.p, len(ours), len(theirs), how.looks, how.candidates)
+    p = looked_at(found.test.p, len(ours), len(theirs), method.looks, method.candidates)
     return found._replace(test=found.test._replace(p=p))
 
 

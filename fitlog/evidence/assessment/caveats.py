@@ -13,19 +13,19 @@ from fitlog.records.wording.plurals import plural
 VERDICTS = ("keep", "reject", "retest")
 
 
-def limits(found: Assessment, has_reference: bool) -> list[str]:
+def limits(assessment: Assessment, has_reference: bool) -> list[str]:
     """What a reader should know before believing the numbers."""
     sentences = []
-    for name, n in (("test", found.without.n), ("reference", found.without.n_reference)):
+    for name, n in (("test", assessment.without.n), ("reference", assessment.without.n_reference)):
         if n < FEWEST and (n or has_reference or name == "test"):
             sentences.append(
                 f"the {name} has {_shots(n)}: too few to tell anything" if n else f"no shot of the {name} counts"
             )
-    if has_reference and not found.alternation.alternated:
-        sentences.append(found.alternation.sentence)
-    sentences += [one.sentence for one in found.drifts if one.over_session.tells]
-    sentences += [part for one in found.drifts if (part := _account_for(one, found))]
-    suspected = len(found.mishits) + len(found.mishits_reference)
+    if has_reference and not assessment.alternation.alternated:
+        sentences.append(assessment.alternation.sentence)
+    sentences += [one.sentence for one in assessment.drifts if one.over_session.tells]
+    sentences += [part for one in assessment.drifts if (part := _account_for(one, assessment))]
+    suspected = len(assessment.mishits) + len(assessment.mishits_reference)
     if suspected == 1:
         sentences.append("one shot may be a mishit and is counted until someone leaves it out")
     elif suspected:
@@ -33,12 +33,12 @@ def limits(found: Assessment, has_reference: bool) -> list[str]:
     return sentences
 
 
-def _account_for(one: Drift, found: Assessment) -> str:
+def _account_for(one: Drift, assessment: Assessment) -> str:
     """What a drift does to the difference: makes it, hides it; empty for neither.
 
     Empty where it is small beside it or not seen.
     """
-    compared = found.without.compared.get(one.metric)
+    compared = assessment.without.compared.get(one.metric)
     if compared is None or not one.over_session.tells or not one.accounts_for:
         return ""
     label, estimate = quantity(one.metric).label, compared.difference.estimate
@@ -51,11 +51,11 @@ def _account_for(one: Drift, found: Assessment) -> str:
     return ""
 
 
-def _describe_undecided(verdict: str, judged: Judgement) -> str:
-    return f"{verdict}, although the shots cannot tell yet: {judged.text}; {judged.advice}"
+def _describe_undecided(verdict: str, judgement: Judgement) -> str:
+    return f"{verdict}, although the shots cannot tell yet: {judgement.text}; {judgement.advice}"
 
 
-def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
+def verdict_warnings(verdict: str, assessment: Assessment) -> list[str]:
     """Where a verdict and the evidence disagree, or rest on too few shots; else none.
 
     ``verdict`` keep, reject or retest; the person decides all the same. Raises Refusal for another word.
@@ -69,7 +69,7 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
     """
     if verdict not in VERDICTS:
         raise Refusal(f"'{verdict}' is not a verdict", where="verdict", do="write keep, reject or retest")
-    judged = found.without.criteria
+    judged = assessment.without.criteria
     missed = [one for one in judged if one.outcome == "missed"]
     open_ = [one for one in judged if one.outcome == "cannot tell"]
     sentences = []
@@ -86,10 +86,10 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
     elif verdict == "retest" and judged and not open_:
         whole = "at least one criterion is missed" if missed else "every criterion is met"
         sentences.append(f"retest, although {whole} already")
-    if verdict != "retest" and 0 < found.without.n_reference < FEWEST:
-        sentences.append(f"{verdict}, although the reference has only {_shots(found.without.n_reference)}")
-    if verdict != "retest" and found.without.n < FEWEST:
-        n = found.without.n
+    if verdict != "retest" and 0 < assessment.without.n_reference < FEWEST:
+        sentences.append(f"{verdict}, although the reference has only {_shots(assessment.without.n_reference)}")
+    if verdict != "retest" and assessment.without.n < FEWEST:
+        n = assessment.without.n
         sentences.append(
             f"{verdict}, although {f'the test has only {_shots(n)}' if n else 'no shot of the test counts'}"
         )

@@ -65,16 +65,16 @@ class Assessment(NamedTuple):
     limits: list[str]
 
 
-def plain(found: object) -> object:
+def plain(value: object) -> object:
     """A result as lists, numbers, text and dicts, for JSON and for the session file.
 
     >>> plain(Mishit(5, "k3f", "carry_yd", -4.0, "carry 187 yd"))
     {'place': 5, 'shot': 'k3f', 'key': 'carry_yd', 'score': -4.0, 'sentence': 'carry 187 yd'}
     """
-    if isinstance(found, tuple) and hasattr(found, "_asdict"):
-        return {key: plain(item) for key, item in found._asdict().items()}
-    if isinstance(found, Mapping):
-        return {str(key): plain(item) for key, item in found.items()}
-    if isinstance(found, list | tuple):
-        return [plain(item) for item in found]
-    return found
+    if isinstance(value, tuple) and hasattr(value, "_asdict"):
+        return {key: plain(item) for key, item in value._asdict().items()}
+    if isinstance(value, Mapping):
+        return {str(key): plain(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain(item) for item in value]
+    return value

@@ -33,13 +33,13 @@ _SPREAD_KEYS = (
 
 
 def difference_sentences(
-    compared: Mapping[str, QuantityComparison], units: DisplayUnits = IN_FILES, counted: bool = True
+    compared: Mapping[str, QuantityComparison], units: DisplayUnits = IN_FILES, with_counts: bool = True
 ) -> list[str]:
     """The differences that keep off zero, largest first; the rest in one line.
 
     The last sentence says what to expect of both clubs.
 
-    Largest by the estimate in half widths of its interval. ``compared`` by quantity; ``counted`` says how many.
+    Largest by the estimate in half widths of its interval. ``compared`` by quantity; ``with_counts`` says how many.
 
     >>> from fitlog.evidence.assessment.assess import assess
     >>> ours = [{"carry_yd": c + 7, "launch_deg": 12 + c % 3} for c in (231, 228, 234, 229, 232, 230)]
@@ -54,22 +54,22 @@ def difference_sentences(
     out = [each.sentence for each in clear]
     if rest := [each for each in compared.values() if each not in clear]:
         out.append(unseen_sentence([(each.metric, *each.difference[:3]) for each in rest], units))
-    if counted and clear and len(compared) >= _MANY:
+    if with_counts and clear and len(compared) >= _MANY:
         out.append(_family_sentence(compared, clear))
     return out
 
 
-def unseen_sentence(found: Sequence[tuple[str, float, float, float]], units: DisplayUnits = IN_FILES) -> str:
+def unseen_sentence(rows: Sequence[tuple[str, float, float, float]], units: DisplayUnits = IN_FILES) -> str:
     """In what no difference was seen, and how large one may still be, either way.
 
-    ``found``: a quantity with its estimate and the ends of its interval, each in its unit.
+    ``rows``: a quantity with its estimate and the ends of its interval, each in its unit.
 
     >>> unseen_sentence([("carry_yd", 1.0, -4.0, 6.0), ("launch_deg", 0.1, -0.6, 0.9)])
     'no difference seen in carry (at most 6 yd), launch angle (at most 0.9°)'
     """
     names = (
         f"{quantity(key).label} (at most {effect_words(key, estimate, low, high, units).most})"
-        for key, estimate, low, high in found
+        for key, estimate, low, high in rows
     )
     return f"no difference seen in {', '.join(names)}"
 

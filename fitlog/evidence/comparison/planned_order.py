@@ -11,7 +11,7 @@ LARGEST_TURN = 3  # balls with one club in a row: changing it for each tires; co
 MOST_CLUBS = 6
 
 
-def turn_of(shots: int, wanted: int = 0) -> int:
+def turn_of(shots: int, given: int = 0) -> int:
     """How many balls in a row: as wanted, else at most three, in even turns.
 
     The number of turns is even where it can be, for a mirrored order takes a steady drift out only then.
@@ -20,14 +20,14 @@ def turn_of(shots: int, wanted: int = 0) -> int:
     >>> turn_of(12), turn_of(8), turn_of(15), turn_of(7)
     (3, 2, 3, 1)
     """
-    if wanted:
-        if wanted > shots or shots % wanted:
+    if given:
+        if given > shots or shots % given:
             raise Refusal(
-                f"{shots} shots cannot be split into turns of {wanted}",
+                f"{shots} shots cannot be split into turns of {given}",
                 where="turn",
                 do="choose a turn that divides the shots evenly",
             )
-        return wanted
+        return given
     fits = [turn for turn in range(LARGEST_TURN, 0, -1) if shots % turn == 0]
     return next((turn for turn in fits if (shots // turn) % 2 == 0), fits[0])
 

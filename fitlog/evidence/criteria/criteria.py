@@ -69,7 +69,7 @@ class _Estimate(NamedTuple):
 
 
 def judge(
-    wanted: Criterion,
+    criterion: Criterion,
     test: Sequence[float],
     reference: Sequence[float] | None = None,
     units: DisplayUnits = IN_FILES,
@@ -95,28 +95,28 @@ def judge(
     cannot tell; with about 14 more shots, an 80 % chance to tell
     """
     n = len(check_values(test, 0))
-    n_base = len(check_values(reference or (), 0)) if wanted.against_reference else None
-    text = wanted.format(units)
+    n_base = len(check_values(reference or (), 0)) if criterion.against_reference else None
+    text = criterion.format(units)
     if not n or n_base == 0:
-        lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if n else ''}"
+        lacking = f"no {quantity(criterion.metric).label} was measured{' of the reference' if n else ''}"
         more = None if n else FEWEST
-        return Judgement(wanted, text, "cannot tell", None, None, None, n, n_base, more, lacking)
-    found = _find(wanted, test, reference or (), looks, candidates, between)
+        return Judgement(criterion, text, "cannot tell", None, None, None, n, n_base, more, lacking)
+    found = _find(criterion, test, reference or (), looks, candidates, between)
     outcome = _outcome(found)
     plan, advice = Plan(None, None), ""
     if outcome == "cannot tell":
-        plan = plan_more(question_of(wanted, test, reference or (), candidates))
-        advice = describe_plan(plan, wanted.against_reference)
+        plan = plan_more(question_of(criterion, test, reference or (), candidates))
+        advice = describe_plan(plan, criterion.against_reference)
     low, high = (end if math.isfinite(end) else None for end in found.bounds[1:])
     judged = Judgement(
-        wanted, text, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, plan.chance
+        criterion, text, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, plan.chance
     )
     brief, sure = _describe_measure(judged, found, units)
     return judged._replace(measure=f"{brief}, {sure} ({_describe_number(judged)})", brief=brief)
 
 
 def outcome_of(
-    wanted: Criterion,
+    criterion: Criterion,
     test: Sequence[float],
     reference: Sequence[float] = (),
     candidates: int = 1,
@@ -127,9 +127,9 @@ def outcome_of(
     >>> outcome_of(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237])
     'met'
     """
-    if not test or (wanted.against_reference and not reference):
+    if not test or (criterion.against_reference and not reference):
         return "cannot tell"
-    return _outcome(_find(wanted, test, reference, looks, candidates))
+    return _outcome(_find(criterion, test, reference, looks, candidates))
 
 
 def both_ways(without: Sequence[Judgement], with_all: Sequence[Judgement]) -> list[Judgement]:
@@ -147,8 +147,8 @@ def both_ways(without: Sequence[Judgement], with_all: Sequence[Judgement]) -> li
     return out
 
 
-def _limits(wanted: Criterion) -> tuple[float, float]:
-    limit = wanted.limit
+def _limits(criterion: Criterion) -> tuple[float, float]:
+    limit = criterion.limit
     return {
         "at_least": (limit, math.inf),
         "gain_at_least": (limit, math.inf),
@@ -160,28 +160,30 @@ def _limits(wanted: Criterion) -> tuple[float, float]:
         "shots_at_least": (limit, math.inf),
         "shots_at_most": (-math.inf, limit),
         "shots_within": (-limit, limit),
-    }[wanted.kind]
+    }[criterion.kind]
 
 
 def _find(
-    wanted: Criterion,
+    criterion: Criterion,
     test: Sequence[float],
     reference: Sequence[float],
     looks: Looks,
     candidates: int,
     between: Shift | None = None,
 ) -> _Estimate:
-    low, high = _limits(wanted)
-    if wanted.kind in SHARES:
+    low, high = _limits(criterion)
+    if criterion.kind in SHARES:
         keep = sum(low <= each <= high for each in test)
-        return _Estimate("share of shots", share_bounds(keep, len(test), looks, candidates), (wanted.share, math.inf))
-    if wanted.against_reference:
+        return _Estimate(
+            "share of shots", share_bounds(keep, len(test), looks, candidates), (criterion.share, math.inf)
+        )
+    if criterion.against_reference:
         between = between or shift(test, reference, looks, candidates)
         if between is None:
             apart_by = median([a - b for a in test for b in reference])
             return _Estimate("difference", Bounds(apart_by, -math.inf, math.inf), (low, high))
         return _Estimate("difference", Bounds(between.estimate, between.low, between.high), (low, high))
-    if wanted.kind == "spread_at_most":
+    if criterion.kind == "spread_at_most":
         spread = spread_bounds(test, looks, candidates)
         return _Estimate("spread", spread or Bounds(moments(test).sd, -math.inf, math.inf), (low, high))
     of = median_bounds(test, looks, candidates)
@@ -190,20 +192,20 @@ def _find(
     return _Estimate("middle shot", of, (low, high))
 
 
-def _outcome(found: _Estimate) -> Outcome:
-    (_, low, high), (least, most) = found.bounds, found.limits
+def _outcome(estimate: _Estimate) -> Outcome:
+    (_, low, high), (least, most) = estimate.bounds, estimate.limits
     if low >= least and high <= most:
         return "met"
     return "missed" if high < least or low > most else "cannot tell"
 
 
 def question_of(
-    wanted: Criterion, test: Sequence[float], reference: Sequence[float] = (), candidates: int = 1
+    criterion: Criterion, test: Sequence[float], reference: Sequence[float] = (), candidates: int = 1
 ) -> Question:
     """What is asked of more shots about a criterion; raises Refusal for NaN."""
-    kind: Kind = "share" if wanted.kind in SHARES else "spread" if wanted.kind == "spread_at_most" else "middle"
-    base = tuple(check_values(reference, 0)) if wanted.against_reference else ()
-    return Question(kind, _limits(wanted), tuple(check_values(test, 0)), base, wanted.share, candidates)
+    kind: Kind = "share" if criterion.kind in SHARES else "spread" if criterion.kind == "spread_at_most" else "middle"
+    base = tuple(check_values(reference, 0)) if criterion.against_reference else ()
+    return Question(kind, _limits(criterion), tuple(check_values(test, 0)), base, criterion.share, candidates)
 
 
 def describe_plan(plan: Plan, each_club: bool = False) -> str:
@@ -224,47 +226,50 @@ def describe_plan(plan: Plan, each_club: bool = False) -> str:
     return f"with {about}{club}, {'an' if 80 <= chance < 90 else 'a'} {chance} % chance to tell"
 
 
-def _describe_number(judged: Judgement) -> str:
-    shots = format_count(judged.n, "shot")
-    return shots if judged.n_reference is None else f"{shots} against {judged.n_reference}"
+def _describe_number(judgement: Judgement) -> str:
+    shots = format_count(judgement.n, "shot")
+    return shots if judgement.n_reference is None else f"{shots} against {judgement.n_reference}"
 
 
-def _describe_measure(judged: Judgement, found: _Estimate, units: DisplayUnits) -> tuple[str, str]:
+def _describe_measure(judgement: Judgement, measure: _Estimate, units: DisplayUnits) -> tuple[str, str]:
     """What the shots gave, and how sure that is."""
-    if judged.criterion.kind in SHARES:
-        of = found.bounds
+    if judgement.criterion.kind in SHARES:
+        of = measure.bounds
         return f"{format_share(of.estimate)} of the shots meet it", interval(*map(format_share, of[1:]))
-    key = judged.criterion.metric
-    wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
-    unit, estimate = units.unit(key), units.convert(key, found.bounds.estimate)
-    if judged.low is None or judged.high is None:
+    key = judgement.criterion.metric
+    wanted = judgement.criterion._replace(limit=units.convert(key, judgement.criterion.limit))
+    unit, estimate = units.unit(key), units.convert(key, measure.bounds.estimate)
+    if judgement.low is None or judgement.high is None:
         middle = _with_side(wanted, f"{round(estimate, 2):.10g}", unit)
-        return f"{found.what} {middle}", "the readings do not vary" if found.flat else "too few shots for an interval"
-    ends = units.convert(key, judged.low), units.convert(key, judged.high)
+        return (
+            f"{measure.what} {middle}",
+            "the readings do not vary" if measure.flat else "too few shots for an interval",
+        )
+    ends = units.convert(key, judgement.low), units.convert(key, judgement.high)
     places = decimals((ends[1] - ends[0]) / 2)
     middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
-    brief = f"{found.what} {_with_side(wanted, middle, unit)}"
+    brief = f"{measure.what} {_with_side(wanted, middle, unit)}"
     if wanted.kind == "spread_at_most":
         return brief, interval(low, high)
     return brief, f"{SURE} {span(key, low, high, None, wanted.against_reference)}"
 
 
-def _apart(wanted: Criterion, end: float, places: int) -> str:
-    low, high = _limits(wanted)
+def _apart(criterion: Criterion, end: float, places: int) -> str:
+    low, high = _limits(criterion)
     return apart(end, low if abs(end - low) < abs(end - high) else high, places)
 
 
-def _with_side(wanted: Criterion, text: str, unit: str) -> str:
+def _with_side(criterion: Criterion, text: str, unit: str) -> str:
     """The number with its unit; a word for a sign where it has sides.
 
     Differences are worded alike.
     """
     size = with_unit(text.lstrip("-"), unit)
-    if wanted.kind == "spread_at_most" or not float(text):
+    if criterion.kind == "spread_at_most" or not float(text):
         return size
-    if is_sided(wanted.metric):
+    if is_sided(criterion.metric):
         return f"{size} {side(float(text))}"
-    if wanted.against_reference:
-        of = quantity(wanted.metric)
+    if criterion.against_reference:
+        of = quantity(criterion.metric)
         return f"{size} {of.more if float(text) > 0 else of.less}"
     return with_unit(text, unit)

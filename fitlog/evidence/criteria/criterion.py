@@ -88,7 +88,7 @@ class Criterion(NamedTuple):
         return self.kind in ("gain_at_least", "gain_at_most", "same_within")
 
 
-def criterion(given: Mapping[str, object]) -> Criterion:
+def criterion(row: Mapping[str, object]) -> Criterion:
     """A criterion from its mapping: ``metric`` and exactly one kind of limit.
 
     Other keys are left alone.
@@ -98,7 +98,7 @@ def criterion(given: Mapping[str, object]) -> Criterion:
     >>> str(criterion({"metric": "carry_yd", "at_least": 232}))
     'carry at least 232 yd'
     """
-    metric, kinds = given.get("metric"), [kind for kind in KINDS if given.get(kind) is not None]
+    metric, kinds = row.get("metric"), [kind for kind in KINDS if row.get(kind) is not None]
     if not isinstance(metric, str):
         raise Refusal("this criterion has no metric", where="criterion", do='write one such as metric = "carry_yd"')
     quantity(metric)
@@ -106,10 +106,10 @@ def criterion(given: Mapping[str, object]) -> Criterion:
         has = " and ".join(kinds) or "no limit"
         raise Refusal(f"the criterion has {has}", where=f"criterion {metric}", do="give one of " + ", ".join(KINDS))
     where = f"criterion {metric}.{kinds[0]}"
-    limit = number(given[kinds[0]], where)
+    limit = number(row[kinds[0]], where)
     if limit is None or (kinds[0] in ("within", "spread_at_most", "same_within", "shots_within") and limit <= 0):
         raise Refusal(f"{limit} is not a width above zero", where=where, do="write a width above zero")
-    return Criterion(metric, kinds[0], limit, _share(given.get("share"), kinds[0], where))
+    return Criterion(metric, kinds[0], limit, _share(row.get("share"), kinds[0], where))
 
 
 def describe_criteria(rows: Sequence[Mapping[str, object]], units: DisplayUnits = IN_FILES) -> str:
@@ -127,13 +127,13 @@ def describe_criteria(rows: Sequence[Mapping[str, object]], units: DisplayUnits 
     return ", ".join(words) or "none"
 
 
-def _share(given: object, kind: str, where: str) -> float:
+def _share(value: object, kind: str, where: str) -> float:
     """The share that a ``shots_…`` limit needs, and no other limit takes."""
     if kind not in SHARES:
-        if given is not None:
+        if value is not None:
             raise Refusal(f"{kind} takes no share", where=where, do="leave share out, or use " + ", ".join(SHARES))
         return 0.0
-    share = number(given, f"{where}: share")
+    share = number(value, f"{where}: share")
     if share is None or not 0 < share < 1:
         raise Refusal("the share of shots is missing", where=where, do="write one such as share = 0.95")
     return share

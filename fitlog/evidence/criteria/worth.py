@@ -30,7 +30,7 @@ class Chance(NamedTuple):
 
 
 def chance_of_answer(
-    wanted: Criterion,
+    criterion: Criterion,
     test: Sequence[float],
     reference: Sequence[float] = (),
     balls: int = 10,
@@ -53,10 +53,10 @@ def chance_of_answer(
     """
     if balls < 1:
         raise Refusal(f"{balls} balls", where="balls", do="give at least one")
-    of = question_of(wanted, test, reference, candidates)
-    if min(len(of.test), len(of.reference) if wanted.against_reference else len(of.test)) < FEWEST:
+    of = question_of(criterion, test, reference, candidates)
+    if min(len(of.test), len(of.reference) if criterion.against_reference else len(of.test)) < FEWEST:
         return None
-    sides = [of.test, of.reference] if wanted.against_reference else [of.test]
+    sides = [of.test, of.reference] if criterion.against_reference else [of.test]
     split = _split(balls, [0 if afresh else len(side) for side in sides])
     met, missed = draw_paths(of._replace(afresh=afresh), [(split[0], split[-1])])
     return Chance(float(met.mean()), float(missed.mean()))

@@ -16,14 +16,14 @@ STEP_MM = 10.0  # one club's loss is told for a strike this far out
 
 def off_centre_sentences(
     test: Sequence[Shot],
-    found: Mapping[str, OffCentreDifference],
+    differences: Mapping[str, OffCentreDifference],
     keys: Sequence[str],
     units: DisplayUnits = IN_FILES,
 ) -> list[str]:
     """Each quantity's loss off-centre, then the two heads there, with intervals.
 
-    ``test`` shots, ``found`` by quantity from ``compare_off_centre``, ``keys`` the quantities in order. A quantity
-    that too few strikes go with is left out. Raises Refusal for what is no number.
+    ``test`` shots, ``differences`` by quantity from ``compare_off_centre``, ``keys`` the quantities in order. A
+    quantity that too few strikes go with is left out. Raises Refusal for what is no number.
 
     >>> struck = [(0, 150.0), (5, 149.2), (10, 147.9), (15, 147.0)]
     >>> shots = [{"strike_x_mm": x, "strike_y_mm": 0, "ball_speed_mph": v} for x, v in struck]
@@ -32,7 +32,7 @@ def off_centre_sentences(
     """
     sentences = [sentence for key in keys if (sentence := _own(test, key, units))]
     for key in keys:
-        if (two := found.get(key)) is not None:
+        if (two := differences.get(key)) is not None:
             there = _sentence(key, two.there, "the reference", units)
             middle = _sentence(key, two.centred, "the reference", units)
             sentences.append(
@@ -50,8 +50,8 @@ def _own(test: Sequence[Shot], key: str, units: DisplayUnits) -> str:
     return f"{_place(key, STEP_MM)} it {_sentence(key, step, 'a strike in the middle', units)}"
 
 
-def _sentence(key: str, of: Interval, other: str, units: DisplayUnits) -> str:
-    return difference_sentence(key, of.estimate, of.low, of.high, other, units)
+def _sentence(key: str, of: Interval, reference: str, units: DisplayUnits) -> str:
+    return difference_sentence(key, of.estimate, of.low, of.high, reference, units)
 
 
 def _place(key: str, mm: float) -> str:

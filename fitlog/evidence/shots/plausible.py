@@ -82,13 +82,13 @@ def _readings(shot: Shot) -> dict[str, float]:
     return {key: reading for key in given if (reading := value(shot, key)) is not None}
 
 
-def _findings(found: dict[str, float], who: str, head_mass_g: float | None, units: DisplayUnits) -> list[Finding]:
-    out = [_range(key, reading, units) for key, reading in found.items()]
+def _findings(values: dict[str, float], player: str, head_mass_g: float | None, units: DisplayUnits) -> list[Finding]:
+    out = [_range(key, reading, units) for key, reading in values.items()]
     wrong = {key for key, sentence in out if sentence}
-    sound = {key: reading for key, reading in found.items() if key not in wrong}
+    sound = {key: reading for key, reading in values.items() if key not in wrong}
     checks = [_speed_ratio(sound, head_mass_g), *(check(sound, units) for check in (_carry, _total, _signs))]
     checks += [_loft(sound), _between(sound)]
-    return [Finding(who, key, sentence) for key, sentence in (*out, *checks) if sentence]
+    return [Finding(player, key, sentence) for key, sentence in (*out, *checks) if sentence]
 
 
 _Remark = tuple[str, str]

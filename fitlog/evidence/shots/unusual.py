@@ -27,7 +27,7 @@ class Unusual(NamedTuple):
     shots: int
 
 
-def far_from_others(shot: Mapping[str, object], others: Sequence[Mapping[str, object]]) -> list[Unusual]:
+def far_from_others(shot: Mapping[str, object], earlier: Sequence[Mapping[str, object]]) -> list[Unusual]:
     """The quantities of a shot that are far from those of the club's others.
 
     Far is more than 35 % of the middle shot away from it, and more than six times as far as the shots usually lie.
@@ -39,15 +39,15 @@ def far_from_others(shot: Mapping[str, object], others: Sequence[Mapping[str, ob
     >>> far_from_others({"carry_yd": 140.0}, others)
     []
     """
-    return far_from_rest([shot], others)[0]
+    return far_from_rest([shot], earlier)[0]
 
 
 def far_from_rest(
-    shots: Sequence[Mapping[str, object]], others: Sequence[Mapping[str, object]] = ()
+    shots: Sequence[Mapping[str, object]], earlier: Sequence[Mapping[str, object]] = ()
 ) -> list[list[Unusual]]:
     """For each shot of a club, ``far_from_others`` beside the rest.
 
-    The rest of them and ``others``.
+    The rest of them and ``earlier``.
 
     The time grows with n log n of the number of shots.
 
@@ -57,7 +57,7 @@ def far_from_rest(
     out: list[list[Unusual]] = [[] for _ in shots]
     for key in KEYS:
         own = [_number(each.get(key)) for each in shots]
-        known = sorted(value for value in (*own, *(_number(each.get(key)) for each in others)) if value is not None)
+        known = sorted(value for value in (*own, *(_number(each.get(key)) for each in earlier)) if value is not None)
         if len(known) <= FEWEST:
             continue
         apart: dict[float, list[float]] = {}  # the distances from a middle; leaving one shot out, few middles come up
@@ -86,7 +86,7 @@ def _middle_without(ordered: Sequence[float], value: float) -> float:
     return (ordered[low + (low >= place)] + ordered[high + (high >= place)]) / 2
 
 
-def repeats(shot: Mapping[str, object], others: Sequence[Mapping[str, object]], fewest: int = 2) -> int:
+def repeats(shot: Mapping[str, object], earlier: Sequence[Mapping[str, object]], fewest: int = 2) -> int:
     """The place (from 1) of an earlier shot with these values; 0 for none.
 
     ``fewest`` at least.
@@ -94,7 +94,7 @@ def repeats(shot: Mapping[str, object], others: Sequence[Mapping[str, object]], 
     >>> repeats({"carry_yd": 166.0, "offline_yd": 4.0}, [{"carry_yd": 166.0, "offline_yd": 4.0}])
     1
     """
-    return repeats_of([*others, shot], fewest)[-1]
+    return repeats_of([*earlier, shot], fewest)[-1]
 
 
 def repeats_of(shots: Sequence[Mapping[str, object]], fewest: int = 2) -> list[int]:

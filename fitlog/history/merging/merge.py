@@ -238,13 +238,13 @@ def _union(base: Sequence[Any], a: Sequence[Any], b: Sequence[Any]) -> list[Any]
     return out
 
 
-def _by_time(shots: list[Table], leading: int) -> list[Table]:
+def _by_time(shots: list[Table], rank: int) -> list[Table]:
     """Shots in file order.
 
     Those that only the other side has are put in by their time where they have one.
     """
-    out = shots[:leading]
-    for shot in shots[leading:]:
+    out = shots[:rank]
+    for shot in shots[rank:]:
         place = len(out)
         at = shot.get("at")
         if at is not None:
@@ -304,12 +304,12 @@ def _one_name(base: Table, a: Table, b: Table) -> tuple[Table, Table]:
     return out[0], out[1]
 
 
-def _rename_clubs(side: Table, renamed: Mapping[str, str]) -> Table:
-    if not renamed:
+def _rename_clubs(side: Table, new_names: Mapping[str, str]) -> Table:
+    if not new_names:
         return side
-    names = {old: str(ClubRef(ClubRef.parse(old).slot, new)) for old, new in renamed.items()}
+    names = {old: str(ClubRef(ClubRef.parse(old).slot, new)) for old, new in new_names.items()}
     clubs = [
-        {**row, "id": renamed[address(row)]} if address(row) in renamed else row for row in rows_in(side, "club")
+        {**row, "id": new_names[address(row)]} if address(row) in new_names else row for row in rows_in(side, "club")
     ]
     out = {**side, "club": clubs}
     if "makeup" in side:

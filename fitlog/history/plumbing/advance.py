@@ -34,9 +34,9 @@ def changes(git: Git, old: str, new: str) -> dict[str, Entry]:
     return found
 
 
-def common_past(git: Git, one: str, other: str) -> str:
+def common_past(git: Git, one: str, theirs: str) -> str:
     """The last commit that both come from, or an empty string."""
-    status, out, _ = git.once("merge-base", one, other)
+    status, out, _ = git.once("merge-base", one, theirs)
     return out.strip() if status == 0 else ""
 
 

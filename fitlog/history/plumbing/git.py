@@ -61,7 +61,7 @@ class Git:
         """
         return self._patiently(args, lambda: self.once(*args, environment=environment))
 
-    def feed(self, given: bytes, *args: str, environment: dict[str, str] | None = None) -> str:
+    def feed(self, stdin: bytes, *args: str, environment: dict[str, str] | None = None) -> str:
         """What git prints when it is given these bytes to read.
 
         A lock that another git holds is waited for.
@@ -69,7 +69,7 @@ class Git:
         Raises GitRefused where it fails.
         """
         with tempfile.TemporaryFile() as file:
-            file.write(given)
+            file.write(stdin)
 
             def call() -> tuple[int, str, str]:
                 file.seek(0)
@@ -95,7 +95,7 @@ class Git:
         return self._call(args, environment)
 
     def _call(
-        self, args: tuple[str, ...], environment: dict[str, str] | None, given: Any = None
+        self, args: tuple[str, ...], environment: dict[str, str] | None, options: Any = None
     ) -> tuple[int, str, str]:
         run, git = self.open(), load_gitpython()
         try:
@@ -105,7 +105,7 @@ class Git:
                 with_exceptions=False,
                 strip_newline_in_stdout=False,
                 env=environment or {},
-                istream=given,
+                istream=options,
                 # ctrl-c in the app must not reach a git that is writing
                 start_new_session=True,
             )

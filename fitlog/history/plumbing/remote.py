@@ -47,18 +47,18 @@ class Offline(Refusal):
     """The shared repository cannot be reached just now."""
 
 
-def resolve_address(given: str, folder: str) -> str:
+def resolve_address(text: str, folder: str) -> str:
     """The address as git takes it; a path is made whole from ``folder``.
 
     Raises Refusal for one that would run a program or that git would read as an option.
     """
-    bare = given.strip()
+    bare = text.strip()
     scheme = bare.partition("://")[0] if "://" in bare else ""
     is_path = os.path.exists(os.path.join(folder, bare))  # and that may hold a line end
     if not bare or bare.startswith("-") or (any(ord(char) < 32 for char in bare) and not is_path):
-        raise Refusal(f"'{given}' is not the address of a shared repository", do="give a path or a URL")
+        raise Refusal(f"'{text}' is not the address of a shared repository", do="give a path or a URL")
     if "::" in bare.partition("/")[0] or (scheme and scheme not in _PROTOCOLS.split(":")):
-        raise Refusal(f"'{given}' names a program, which fitlog never runs", do="give a path, or an https or ssh URL")
+        raise Refusal(f"'{text}' names a program, which fitlog never runs", do="give a path, or an https or ssh URL")
     if scheme or (":" in bare.partition("/")[0] and not is_path):
         return bare
     return os.path.abspath(os.path.join(folder, os.path.expanduser(bare)))
@@ -183,7 +183,7 @@ def push(git: Git, address: str, commit: str) -> bool:
         raise _not_bare(address)
     if any(words in text for words in _MOVED_WORDS):
         return False
-    raise _trouble(address, text, sending=True)
+    raise _trouble(address, text, is_push=True)
 
 
 def _point_head(git: Git, path: str) -> None:
@@ -200,10 +200,10 @@ def _not_bare(address: str) -> Refusal:
                    do="share through a bare repository: git init --bare DIR")  # fmt: skip
 
 
-def _trouble(address: str, output: str, sending: bool = False) -> Refusal:
-    """What went wrong at the other end, in words; in ``sending`` it may be this one."""
+def _trouble(address: str, output: str, is_push: bool = False) -> Refusal:
+    """What went wrong at the other end, in words; in ``is_push`` it may be this one."""
     low = output.lower()
-    if sending and any(_LOST_HERE.search(line) for line in low.splitlines() if not line.startswith("remote:")):
+    if is_push and any(_LOST_HERE.search(line) for line in low.splitlines() if not line.startswith("remote:")):
         return Refusal("the history of this workspace is damaged, so it cannot be sent",
                        do="mend what can be mended with: fitlog check --repair")  # fmt: skip
     return _refused_there(address, low) or _no_repository(address, output) or _no_answer(address, output)

@@ -34,7 +34,7 @@ def clubs_of(bag: Mapping[str, Any], slot: str) -> tuple[Mapping[str, Any], ...]
     return tuple(row for row in bag.get("club", []) if isinstance(row, Mapping) and row.get("slot") == slot)
 
 
-def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[str, str]:
+def find_revision(history: History, names: Sequence[str], point: str) -> tuple[str, str]:
     """The commit that a season, day, time or change's id means, and words for it.
 
     Only changes of these files count.
@@ -43,17 +43,17 @@ def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[
     was closed on. Where two vans had not been brought together by then, it is the state of the one that changed last,
     and the words say so. Raises UsageError where nothing is meant.
     """
-    if closed := season_end(history, names, wanted):
-        return closed.parents[0], f"the end of season {wanted}"  # the close itself begins the next season
-    end = parse_time(wanted)
+    if closed := season_end(history, names, point):
+        return closed.parents[0], f"the end of season {point}"  # the close itself begins the next season
+    end = parse_time(point)
     if end is None:
-        entry = history.entry(wanted)
+        entry = history.entry(point)
         return entry.commit, format_time(entry.when)
     commit, whole = history.as_of(names, end)
     if not commit:
-        raise UsageError(f"nothing was logged yet by {wanted}", do="give a later date; see: fitlog history")
+        raise UsageError(f"nothing was logged yet by {point}", do="give a later date; see: fitlog history")
     apart = "" if whole else ", as one of two vans had it"
-    moment = format_time(end) if isinstance(end, datetime) else f"the end of {wanted}"
+    moment = format_time(end) if isinstance(end, datetime) else f"the end of {point}"
     return commit, moment + apart
 
 
@@ -86,9 +86,9 @@ def season_ends(history: History, names: Sequence[str]) -> list[Entry]:
     return out
 
 
-def season_end(history: History, names: Sequence[str], wanted: str) -> Entry | None:
+def season_end(history: History, names: Sequence[str], point: str) -> Entry | None:
     """The commit that closed the season of this name."""
-    return next((each for each in season_ends(history, names) if wanted and each.season == wanted), None)
+    return next((each for each in season_ends(history, names) if point and each.season == point), None)
 
 
 def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequence[str]) -> list[Target]:
@@ -146,9 +146,9 @@ def undoable(history: History, player: str = "") -> Entry:
         skip, page = skip + page, page * 4
 
 
-def passed_over(history: History, chosen: Entry) -> list[Entry]:
+def passed_over(history: History, action: Entry) -> list[Entry]:
     """The edits by hand and foreign commits since an action, which undo leaves."""
-    newer = history.entries(start=f"{chosen.commit}..HEAD", limit=200)
+    newer = history.entries(start=f"{action.commit}..HEAD", limit=200)
     return [entry for entry in newer if entry.action in ("", "edit")]
 
 

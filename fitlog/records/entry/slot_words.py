@@ -179,14 +179,14 @@ def slot_advice(reading: SlotReading, own: bool = False) -> str:
     return f"write {SLOT_FORM}, or say that '{reading.own}' is one of your own (in the shell: --own-slot)"
 
 
-def known_address(bag: "Bag", wanted: str, own: bool = False) -> str:
+def known_address(bag: "Bag", text: str, own: bool = False) -> str:
     """The address of a club, or the slot for a new one, from what a person typed.
 
     What is typed may be ``7 iron`` or ``3w#q7k``.
 
     A slot that the bag has already is taken as it stands. Raises UsageError as ``parse_slot`` does.
     """
-    typed, mark, club_id = wanted.partition("#") if not wanted.startswith("#") else (wanted, "", "")
+    typed, mark, club_id = text.partition("#") if not text.startswith("#") else (text, "", "")
     if any(club.slot == typed for club in bag.clubs):
-        return wanted
+        return text
     return parse_slot(typed, own) + mark + club_id

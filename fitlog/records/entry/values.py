@@ -155,9 +155,9 @@ def _is_signed(kind: Number) -> bool:
     return kind.low < 0 and -kind.low >= kind.high / 2
 
 
-def _unit(written: str, text: str, unit: str, kind: Number) -> str:
+def _unit(unit_text: str, text: str, unit: str, kind: Number) -> str:
     """The unit that stands behind the number, or the key's own."""
-    word = " ".join(written.split()).casefold()
+    word = " ".join(unit_text.split()).casefold()
     if not word:
         return unit
     named = _UNITS.get(word) or _UNITS.get(word.replace(" ", ""))
@@ -165,20 +165,21 @@ def _unit(written: str, text: str, unit: str, kind: Number) -> str:
         named = unit
     if not named:
         raise Refusal(
-            f"{quote_value(text.strip())} is not understood at {quote_value(written.strip())}", do=_advice(unit, kind)
+            f"{quote_value(text.strip())} is not understood at {quote_value(unit_text.strip())}",
+            do=_advice(unit, kind),
         )
     return named
 
 
-def _convert(value: float, written: str, unit: str, relative: bool) -> float:
-    if written == unit:
+def _convert(value: float, text: str, unit: str, relative: bool) -> float:
+    if text == unit:
         return value
     try:
-        made = convert(value, written, unit)
-        return made - convert(0.0, written, unit) if relative else made
+        made = convert(value, text, unit)
+        return made - convert(0.0, text, unit) if relative else made
     except UsageError as error:
         own = UNIT_WORDS.get(unit, unit_symbol(unit)) if unit else "a plain number"
-        raise Refusal(f"a value in {unit_symbol(written)} does not fit here", do=f"give it in {own}") from error
+        raise Refusal(f"a value in {unit_symbol(text)} does not fit here", do=f"give it in {own}") from error
 
 
 def _not_a_number(text: str, unit: str, kind: Number) -> Refusal:

@@ -183,9 +183,9 @@ def _number_twins(clubs: tuple[Club, ...], faults: list[Fault]) -> tuple[Club, .
     return tuple(out)
 
 
-def find_clubs(bag: Bag, wanted: str) -> list[Club]:
+def find_clubs(bag: Bag, name: str) -> list[Club]:
     """The clubs that ``driver`` or ``driver#q7k`` names, the carried one first."""
-    slot, club_id = ClubRef.parse(wanted)
+    slot, club_id = ClubRef.parse(name)
     if slot and not any(club.slot == slot for club in bag.club):
         from fitlog.records.entry.slot_words import read_slot
 
@@ -193,26 +193,26 @@ def find_clubs(bag: Bag, wanted: str) -> list[Club]:
     return [club for club in bag.clubs if club.slot == slot and club.id.startswith(club_id)]
 
 
-def choose_club(bag: Bag, wanted: str, player: str) -> Club:
+def choose_club(bag: Bag, name: str, player: str) -> Club:
     """The one club meant: of several in a slot the one carried.
 
     Raises UsageError where there is none, or several and it is not clear which.
     """
-    found = find_clubs(bag, wanted)
+    found = find_clubs(bag, name)
     if not found:
         slots = ", ".join(dict.fromkeys(club.slot for club in bag.clubs)) or "no clubs yet"
         from fitlog.records.entry.slot_words import read_slot
 
-        near = [slot for slot in read_slot(ClubRef.parse(wanted).slot).near if find_clubs(bag, slot)]
+        near = [slot for slot in read_slot(ClubRef.parse(name).slot).near if find_clubs(bag, slot)]
         do = f"did you mean {either(near)}?" if near else f"it has {slots}"
-        raise UsageError(f"the bag of {player} has no '{wanted}'", do=do)
+        raise UsageError(f"the bag of {player} has no '{name}'", do=do)
     carried = [club for club in found if club.carried]
     if len(found) == 1:
         return found[0]
-    if len(carried) == 1 and "#" not in wanted:
+    if len(carried) == 1 and "#" not in name:
         return carried[0]
     raise UsageError(
-        f"'{wanted}' could be {' or '.join(club.address for club in found)}", do="give the club's id after #"
+        f"'{name}' could be {' or '.join(club.address for club in found)}", do="give the club's id after #"
     )
 
 

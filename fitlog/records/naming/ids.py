@@ -65,27 +65,27 @@ def session_id(day: date, letters: str) -> str:
     return f"{day.isoformat()}-{letters}"
 
 
-def pick(wanted: str, ids: Iterable[str], what: str) -> str:
-    """The one id that ``wanted`` means.
+def pick(text: str, ids: Iterable[str], what: str) -> str:
+    """The one id that ``text`` means.
 
     Itself, an unambiguous start, its letters, or ``last``.
 
     Raises UsageError, naming the candidates, where none or several are meant.
     """
     known = sorted(ids)
-    if wanted in known:
-        return wanted
-    if wanted == LAST and known:
+    if text in known:
+        return text
+    if text == LAST and known:
         return known[-1]
-    starts = [one for one in known if one.startswith(wanted)] or [
-        one for one in known if re.fullmatch(rf"\d{{4}}-\d\d-\d\d-{re.escape(wanted)}.*", one)
+    starts = [one for one in known if one.startswith(text)] or [
+        one for one in known if re.fullmatch(rf"\d{{4}}-\d\d-\d\d-{re.escape(text)}.*", one)
     ]
     if len(starts) == 1:
         return starts[0]
     if starts:
-        raise UsageError(f"{what} '{wanted}' could be {', '.join(starts[:5])}", do="give more of its letters")
+        raise UsageError(f"{what} '{text}' could be {', '.join(starts[:5])}", do="give more of its letters")
     from difflib import get_close_matches
 
-    near = get_close_matches(wanted, known, n=3)
+    near = get_close_matches(text, known, n=3)
     do = f"did you mean {' or '.join(near)}?" if near else f"known here: {', '.join(known[-8:]) or 'none yet'}"
-    raise UsageError(f"there is no {what} '{wanted}'", do=do)
+    raise UsageError(f"there is no {what} '{text}'", do=do)

@@ -103,11 +103,11 @@ def _bare(step: str) -> str:
     return head if head and tail in _ENDINGS else step
 
 
-def _alike(key: str, bare: str, known: tuple[str, ...]) -> list[str]:
+def _alike(key: str, bare: str, keys: tuple[str, ...]) -> list[str]:
     from difflib import get_close_matches
 
     spelled: dict[str, list[str]] = {}
-    for each in known:
+    for each in keys:
         last = each.rpartition(".")[2]
         for form in (each, last, _bare(last)):
             if len(form) > 3:

@@ -26,8 +26,8 @@ class DisplayUnits:
     91.44
     """
 
-    def __init__(self, chosen: UnitChoices | None = None) -> None:
-        self._chosen = chosen or UnitChoices()
+    def __init__(self, choices: UnitChoices | None = None) -> None:
+        self._chosen = choices or UnitChoices()
 
     def unit(self, key: str) -> str:
         """The unit that a key is shown in."""

@@ -52,7 +52,7 @@ def render_bytes(document: Document, form: str, width: int = 100) -> bytes:
     return render(document, form, width).encode()
 
 
-def form_of(path: str, usual: str) -> str:
+def form_of(path: str, default: str) -> str:
     """The format of a file's ending; without an ending the usual one.
 
     Raises UsageError for an ending that is no format.
@@ -65,7 +65,7 @@ def form_of(path: str, usual: str) -> str:
         raise UsageError(
             f"a sheet cannot be written as {ending}", where=path, do="end it in .html, .pdf, .md or .txt"
         )
-    return _ENDINGS.get(ending, usual)
+    return _ENDINGS.get(ending, default)
 
 
 def write(path: str, data: bytes) -> None:

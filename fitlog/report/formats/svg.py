@@ -127,7 +127,7 @@ def ladder(of: Ladder) -> str:
     )
 
 
-def club(changed: Sequence[str]) -> str:
+def club(changes: Sequence[str]) -> str:
     """A club from grip to head, changed places in ink, marked with a dot."""
     places = {
         "grip": ('<rect x="8" y="20" width="92" height="14" rx="6"/>', 54, 27),
@@ -136,8 +136,8 @@ def club(changed: Sequence[str]) -> str:
     }
     parts = []
     for place, (shape, x, y) in places.items():
-        parts.append(f'<g class="{"changed" if place in changed else "same"}">{shape}</g>')
-        if place in changed:
+        parts.append(f'<g class="{"changed" if place in changes else "same"}">{shape}</g>')
+        if place in changes:
             parts.append(f'<circle class="spot" cx="{x}" cy="{y}" r="5"/>')
-    text = f"a club; changed: {', '.join(changed) or 'nothing'}"
+    text = f"a club; changed: {', '.join(changes) or 'nothing'}"
     return _svg("club", "0 10 440 60", text, parts)

@@ -103,18 +103,18 @@ def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
     )
 
 
-def _value(known: KnownValue | None, unit: str, length: Callable[[str, float], str] | None = None) -> Cell:
-    if known is None:
+def _value(value: KnownValue | None, unit: str, length: Callable[[str, float], str] | None = None) -> Cell:
+    if value is None:
         return Cell("–")
-    number = length("length_in", known.value) if length else format_number(known.value)
-    return Cell(number + unit + (" ✓" if known.source == MEASURED else ""))
+    number = length("length_in", value.value) if length else format_number(value.value)
+    return Cell(number + unit + (" ✓" if value.source == MEASURED else ""))
 
 
-def _points(known: KnownValue | None) -> Cell:
-    if known is None:
+def _points(value: KnownValue | None) -> Cell:
+    if value is None:
         return Cell("–")
-    read = " ✓" if known.source == MEASURED else ""
-    return Cell(format_points(known.value) + read, computed=known.source == COMPUTED)
+    read = " ✓" if value.source == MEASURED else ""
+    return Cell(format_points(value.value) + read, computed=value.source == COMPUTED)
 
 
 def _lofts(card: BagCard) -> list[Block]:

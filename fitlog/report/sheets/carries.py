@@ -73,13 +73,13 @@ def _effects(card: CarryCard, units: Units) -> Table:
     return Table(heads, tuple(rows), frozenset(range(1, len(heads))), caption)
 
 
-def _effect_row(line: CarryLine, name: str, units: Units, asked: bool) -> tuple[Cell, ...]:
+def _effect_row(line: CarryLine, name: str, units: Units, is_requested: bool) -> tuple[Cell, ...]:
     there = line.there
     if there is None:
-        return plain_row(name, *["–"] * (7 if asked else 5))
+        return plain_row(name, *["–"] * (7 if is_requested else 5))
     moves = [there.warmer_yd, there.higher_yd, there.into_yd, there.helping_yd]
     texts = [_format_signed(each, units) for each in moves] + [_whole(there.across_yd, units)]
-    if asked:
+    if is_requested:
         side = "R" if there.drift_yd > 0 else "L"
         drift = _whole(abs(there.drift_yd), units)
         texts += [_format_signed(there.carry_yd - there.calm_yd, units), f"{drift} {side}" if drift != "0" else "0"]

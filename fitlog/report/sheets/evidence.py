@@ -69,14 +69,14 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
     return [Table(heads, tuple(rows), frozenset({6}), stacks=True), Paragraph(note, "quiet")]
 
 
-def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
+def _alone(sheet: VerdictSheet, assessment: Assessment, units: Units) -> list[Block]:
     """Each quantity of a candidate without a reference, with its mean's bounds."""
     rows = []
-    for key in _sort_keys(list(found.summaries)):
-        middle = found.without.middles.get(key)
+    for key in _sort_keys(list(assessment.summaries)):
+        middle = assessment.without.middles.get(key)
         span = format_interval(key, middle.low, middle.high, units) if middle else "–"
         head = units.column_head(key, QUANTITIES[key].label)
-        rows.append((Cell(head), Cell(_mean(found.summaries, key, units)), Cell(span)))
+        rows.append((Cell(head), Cell(_mean(assessment.summaries, key, units)), Cell(span)))
         if key == "carry_yd":
             rows += [(row[0], row[2], Cell("–")) for row in _normal_rows(sheet, units)]
     filled = sheet.context.flights.filled
@@ -104,16 +104,16 @@ def _mean(side: Mapping[str, Both], key: str, units: Units) -> str:
 
 
 def _difference(
-    found: QuantityComparison | None, with_all: QuantityComparison | None, key: str, units: Units
+    comparison: QuantityComparison | None, with_all: QuantityComparison | None, key: str, units: Units
 ) -> tuple[Cell, ...]:
-    if found is None:
+    if comparison is None:
         return (Cell("–"), Cell("–"), Cell("–"), Cell("–"))
-    tone: Tone = "" if found.difference.tells else "quiet"
+    tone: Tone = "" if comparison.difference.tells else "quiet"
     return (
-        Cell(format_effect(key, found.difference, units), tone),
-        Cell(words_of(key, found.difference, units).span, tone),
+        Cell(format_effect(key, comparison.difference, units), tone),
+        Cell(words_of(key, comparison.difference, units).span, tone),
         Cell(format_effect(key, with_all.difference, units) if with_all else "–", "quiet"),
-        Cell(format_p(found.difference.p), "quiet"),
+        Cell(format_p(comparison.difference.p), "quiet"),
     )
 
 
@@ -308,8 +308,8 @@ def limits(sheet: VerdictSheet) -> list[Block]:
     return [Bullets(tuple(lines))]
 
 
-def _describe_method(found: Assessment | None) -> str:
+def _describe_method(assessment: Assessment | None) -> str:
     return (
         "an outcome rests on the 95 % interval, which holds however often one looks; intervals and ellipses take"
-        f" the shots as a fair sample of this player's normal swings{f' ({found.method})' if found else ''}"
+        f" the shots as a fair sample of this player's normal swings{f' ({assessment.method})' if assessment else ''}"
     )

@@ -44,8 +44,8 @@ class BallDialog(ValuePicker):
         ball = {f"ball.{key}": value for key, value in bag.ball._asdict().items() if value is not None}
         return ball, sum(bool(club.evidence) for club in bag.clubs)
 
-    def know(self, found: Any) -> None:
-        base, self.resting = found
+    def know(self, loaded: Any) -> None:
+        base, self.resting = loaded
         super().know(base)
 
     def keys_to_ask(self) -> Sequence[str]:

@@ -56,8 +56,8 @@ class CarryCardDialog(Dialog[None]):
         self.ask(_venues, self._know_venues, group="venues")
         self._make_card("")
 
-    def _know_venues(self, found: Sequence[tuple[str, str]]) -> None:
-        self.places = [_REFERENCE, *found]
+    def _know_venues(self, venues: Sequence[tuple[str, str]]) -> None:
+        self.places = [_REFERENCE, *venues]
         self._show_place()
 
     def _show_place(self) -> None:

@@ -198,11 +198,11 @@ class MakeUps(ListDialog[bool]):
 
             return set_makeup(desk, self.player, name, clubs, reason)
 
-        def then(done: SaveResult) -> None:
+        def then(result: SaveResult) -> None:
             self.clubs, self.making = [], ""
             self.kept.pop(name, None)
             self._keep()
-            self.close_with(done, True)
+            self.close_with(result, True)
 
         self.do(work, then)
 
@@ -237,21 +237,21 @@ class MakeUps(ListDialog[bool]):
             out.append((f", {count - MOST_CLUBS} more than the {MOST_CLUBS} of {CLUBS_CARRIED}", "bold $ink-warn"))
         return out
 
-    def _list_rows(self, wanted: str) -> list[Row]:
-        out = [] if wanted else [Row(_ADD, [("+ a make-up", "accent"), "", ""])]
+    def _list_rows(self, words: str) -> list[Row]:
+        out = [] if words else [Row(_ADD, [("+ a make-up", "accent"), "", ""])]
         for place, (name, clubs) in enumerate(self._clubs_by_name.items()):
-            if wanted in name.casefold():
+            if words in name.casefold():
                 count = ("not saved", "warn") if name in self.kept else format_count(len(clubs), "club")
                 out.append(Row(str(place), [safe(name), count, (safe(", ".join(clubs)), "muted")]))
         return out
 
-    def _club_rows(self, wanted: str) -> list[Row]:
+    def _club_rows(self, words: str) -> list[Row]:
         out = []
-        if self._differs and not wanted:
+        if self._differs and not words:
             out.append(Row(_SAVE, ["", ("▸ save", "good"), ("with a reason", "good"), ""]))
         for club in self.bag.clubs:
             setup = safe(describe_setup(club.raw, self.services.units))
-            if wanted in club.address or wanted in setup.casefold():
+            if words in club.address or words in setup.casefold():
                 here = bool(self._as_written(club))
                 mark = ("✓", "accent") if here else ""
                 name = (safe(club.address), "strong" if here else "muted")

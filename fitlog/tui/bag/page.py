@@ -114,8 +114,8 @@ class BagPage(Page):
 
         self.ask_soon(work, self._know_origins, "origins")
 
-    def _know_origins(self, found: tuple[str, Mapping[str, Any]]) -> None:
-        address, origins = found
+    def _know_origins(self, loaded: tuple[str, Mapping[str, Any]]) -> None:
+        address, origins = loaded
         self.state.origins[address] = origins
         self.view.show_club(self.services.units)
 
@@ -136,8 +136,8 @@ class BagPage(Page):
             self.focus_previous("Rows, ScrollText")
 
     @on(ScrollText.Turned)
-    def _switch_pane(self, turned: ScrollText.Turned) -> None:
-        self.state.pane = self.state.panes[turned.place]
+    def _switch_pane(self, event: ScrollText.Turned) -> None:
+        self.state.pane = self.state.panes[event.place]
         self._show_panes()
 
     def scroller(self) -> ScrollText:

@@ -36,13 +36,13 @@ _SETUP, _LIE, _LENGTH = 2, 4, 5
 _NEVER = 1_000_000  # a column that needs this much is dropped
 
 
-def columns(units: DisplayUnits, width: int = 200, differing: int = 0) -> tuple[Column, ...]:
+def columns(units: DisplayUnits, width: int = 200, distinct_width: int = 0) -> tuple[Column, ...]:
     """The columns of the clubs in a list so many cells wide.
 
     A length has no unit beside it, so its head has.
 
-    A narrow list shows the standing by its mark alone. ``differing`` are the cells that tell clubs of one slot apart:
-    lie and length give way before those are cut.
+    A narrow list shows the standing by its mark alone. ``distinct_width`` are the cells that tell clubs of one slot
+    apart: lie and length give way before those are cut.
     """
     made = [
         Column("", 1),
@@ -58,7 +58,7 @@ def columns(units: DisplayUnits, width: int = 200, differing: int = 0) -> tuple[
     used = [each.width + 2 for place, each in enumerate(made) if place != _SETUP and each.needs <= width]
     room = width - 1 - sum(used) - 3  # a slot's name may be longer than its column
     for place in (_LIE, _LENGTH):
-        if room < differing + 2:
+        if room < distinct_width + 2:
             room += made[place].width + 2
             made[place] = made[place]._replace(needs=_NEVER)
     return tuple(made)

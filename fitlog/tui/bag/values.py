@@ -52,13 +52,13 @@ def value_lines(
     return out + (_by_change(found, width) if wide else _in_rows(found, width))
 
 
-def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
+def _in_rows(cells: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
     """Name, value, since when and why, a row each; a ditto mark repeats a change."""
-    names = min(max((len(name) for name, _, _ in found), default=0), 21)
-    values = min(max((cell_len(value) for _, value, _ in found), default=0), 20)
+    names = min(max((len(name) for name, _, _ in cells), default=0), 21)
+    values = min(max((cell_len(value) for _, value, _ in cells), default=0), 20)
     out = []
     before = ""
-    for name, value, why in found:
+    for name, value, why in cells:
         shown = "″" if why == before else shorten(safe(why), max(width - names - values - 4, 10))
         before = why
         out.append(
@@ -71,14 +71,14 @@ def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]
     return out
 
 
-def _by_change(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
+def _by_change(values: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
     """The values under the change that gave them: when and why once, in full."""
     out = []
-    names = min(max((len(name) for name, _, _ in found), default=0), width // 2)
-    for reason in dict.fromkeys(why for _, _, why in found):
+    names = min(max((len(name) for name, _, _ in values), default=0), width // 2)
+    for reason in dict.fromkeys(why for _, _, why in values):
         out.append(line(""))
         out += [line((each, "$ink-muted")) for each in wrap(safe(reason), width, 3)]
-        for name, value, why in found:
+        for name, value, why in values:
             if why == reason:
                 text = shorten(safe(value), max(width - names - 4, 10))
                 out.append(line((f"  {fit_cells(safe(name), names)}  ", "$ink-muted"), text))

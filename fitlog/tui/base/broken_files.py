@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
 
 class BrokenFiles:
-    """``found`` are the broken ones, ``suspects`` those to look at the next time."""
+    """``faults`` are the broken ones, ``suspects`` those to look at the next time."""
 
     def __init__(self, root: str) -> None:
         self._root = root
@@ -23,10 +23,10 @@ class BrokenFiles:
         self.suspects |= new
         return bool(new)
 
-    def update(self, found: "tuple[FileFault, ...]") -> None:
+    def update(self, faults: "tuple[FileFault, ...]") -> None:
         """Take in what was found; the rest is sound again."""
-        self.found = found
-        self.suspects = {each.file for each in found}
+        self.found = faults
+        self.suspects = {each.file for each in faults}
         self._marks = {name: self._mark(name) for name in self.suspects}
 
     @property

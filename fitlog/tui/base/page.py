@@ -232,9 +232,9 @@ class Page(WorkerScreen):
     def _command(self, command_id: str) -> Command | None:
         return next((each for each in self.commands() if each.id == command_id), None)
 
-    def on_key_bar_pressed(self, pressed: KeyBar.Pressed) -> None:
-        pressed.stop()
-        self.action_run(pressed.command)
+    def on_key_bar_pressed(self, event: KeyBar.Pressed) -> None:
+        event.stop()
+        self.action_run(event.command)
 
     def open_page(self, kind: str, player: str = "", slot: str = "", ref: str = "", measuring: bool = False) -> None:
         """Ask the app for another screen."""

@@ -43,9 +43,9 @@ class BenchPage(Page):
         *(Binding(str(number), f"take({number})", show=False) for number in range(1, 10)),
     ]
 
-    def __init__(self, player: str, wanted: str = "", slot: str = "") -> None:
+    def __init__(self, player: str, address: str = "", slot: str = "") -> None:
         super().__init__(player)
-        self.state = BenchState(player, wanted, slot)
+        self.state = BenchState(player, address, slot)
         self.view = BenchView(self, self.state)
         self._refused_slot: str | None = None  # entered once more it is one of the player's own
 
@@ -69,11 +69,11 @@ class BenchPage(Page):
 
         self.ask(work, self._show_bench, group="bench", holds_keys=True)
 
-    def _show_bench(self, found: tuple[str, BenchLayout]) -> None:
+    def _show_bench(self, loaded: tuple[str, BenchLayout]) -> None:
         state, is_first = self.state, self.state.laid is None
-        state.asked_slot = found[1].work.slot
+        state.asked_slot = loaded[1].work.slot
         state.typed = state.typed or self._recall()
-        lost = state.lay(*found, self.services.desk)
+        lost = state.lay(*loaded, self.services.desk)
         if is_first:
             self._go_on()
         if lost:
@@ -251,8 +251,8 @@ class BenchPage(Page):
         self._show_pane(panes[place])
 
     @on(ScrollText.Turned)
-    def _switch_pane(self, turned: ScrollText.Turned) -> None:
-        self._show_pane(self.view.panes[turned.place])
+    def _switch_pane(self, event: ScrollText.Turned) -> None:
+        self._show_pane(self.view.panes[event.place])
 
     def _show_pane(self, name: str) -> None:
         self.state.pane = PANES.index(name)
@@ -275,8 +275,8 @@ class BenchPage(Page):
         self.ask(work, self._show_stock, self._not_found, "stock", LOOKING)
         self.view.show_panes()
 
-    def _show_stock(self, found: "SolverResult") -> None:
-        self.state.stock = found
+    def _show_stock(self, result: "SolverResult") -> None:
+        self.state.stock = result
         self.view.show_panes()
 
     def _not_found(self, error: str) -> None:
@@ -335,10 +335,10 @@ class BenchPage(Page):
         work = self.state.laid.work
         self.save(lambda desk: to_candidate(desk, work), self._open_session)
 
-    def _open_session(self, started: "StartedTest") -> None:
+    def _open_session(self, result: "StartedTest") -> None:
         self._forget_changes()
-        self.services.show_notice(started.done.subject)
-        self.open_page(pages.SESSION, self.player, ref=started.ref)
+        self.services.show_notice(result.done.subject)
+        self.open_page(pages.SESSION, self.player, ref=result.ref)
 
     def _into_bag(self) -> None:
         """Write what was changed into the bag, with a reason."""
@@ -347,8 +347,8 @@ class BenchPage(Page):
         assert self.state.laid is not None
         self.app.push_screen(into_bag(self.player, self.state.laid.work), self._reload)
 
-    def _reload(self, done: bool | None) -> None:
-        if done:
+    def _reload(self, saved: bool | None) -> None:
+        if saved:
             self._forget_changes()
             self.load()
 

@@ -126,9 +126,9 @@ def _pair(name: str, value: str) -> Content:
     return line((name + "  ", _MUTED), (value, ""))
 
 
-def target_pane(laid: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
+def target_pane(layout: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
     """The one change that meets the aimed swing weight, and the other club's."""
-    aim = laid.aim
+    aim = layout.aim
     out: list[Content] = []
     if aim.points is None:
         out += wrap_text(
@@ -214,26 +214,26 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
 
 
 def stock_pane(
-    laid: BenchLayout, sheet: Sheet, found: SolverResult | None, trouble: str, width: int
+    layout: BenchLayout, sheet: Sheet, result: SolverResult | None, trouble: str, width: int
 ) -> list[Content]:
     """The nearest builds from what lies in parts/."""
     if trouble:
         return wrap_text(trouble, width, _WARN, "! ")
-    if all(goal is None for goal in laid.aim.target):
+    if all(goal is None for goal in layout.aim.target):
         return wrap_text(
             "no target is given: type a swing weight, a weight or a club to be like into the list", width, _MUTED
         )
-    if found is None:
+    if result is None:
         return [line(("looking at everything in stock …", _MUTED))]
-    answer, units = found.answer, laid.work.units
+    answer, units = result.answer, layout.work.units
     summary = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 puts one on the bench"
     out = [*wrap_text(summary, width, _MUTED)]
-    for place, (build, cost) in enumerate(list(zip(answer.builds, found.costs, strict=True))[:9], 1):
+    for place, (build, cost) in enumerate(list(zip(answer.builds, result.costs, strict=True))[:9], 1):
         chosen = build.chosen
-        cut = chosen.tip_trim_in if laid.aim.vary & {SHAFTS, TRIMS} else None
+        cut = chosen.tip_trim_in if layout.aim.vary & {SHAFTS, TRIMS} else None
         trim = "" if cut is None else f"tip {units.in_words('length_in', cut)}"
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
-        length = chosen.length_in if laid.aim.lengths else None
+        length = chosen.length_in if layout.aim.lengths else None
         long = f"{units.in_words('length_in', length)} long" if length else ""
         parts = ", ".join(filter(None, (chosen.head, *weights, chosen.shaft, trim, long, chosen.grip)))
         mark = "● " if build.within else "  "
@@ -242,7 +242,7 @@ def stock_pane(
         out += wrap_text(cost_text(cost), width, _MUTED, "    ")
     if new := also_assumed(sheet, answer.builds[:9]):
         out += wrap_text("also assumed, for some of them: " + ", ".join(new), width, _MUTED, "· ")
-    for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out[:3]):
+    for each in (*filter(None, [answer.advice]), *result.notes, *answer.left_out[:3]):
         out += wrap_text(each, width, _MUTED, "· ")
     return out
 

@@ -19,16 +19,16 @@ SLOT = "slot"  # asked for instead of a value, for a blank sheet
 
 
 class BenchState:
-    """The bench of a club, a test's setup, or a blank sheet (``wanted`` empty).
+    """The bench of a club, a test's setup, or a blank sheet (``address`` empty).
 
-    ``wanted`` is the address.
+    ``address`` is the address.
     """
 
-    def __init__(self, player: str, wanted: str = "", slot: str = "") -> None:
+    def __init__(self, player: str, address: str = "", slot: str = "") -> None:
         self.player = player
         self.player_name = player
-        self.wanted = wanted
-        self.asked_slot = slot or ClubRef.parse(wanted).slot
+        self.wanted = address
+        self.asked_slot = slot or ClubRef.parse(address).slot
         self.laid: BenchLayout | None = None
         self.sheet: Sheet | None = None
         self.typed: dict[str, str] = {}  # what was changed, by key, as typed
@@ -86,9 +86,9 @@ class BenchState:
 
     # changing
 
-    def lay(self, player_name: str, laid: BenchLayout, desk: Desk) -> str:
+    def lay(self, player_name: str, layout: BenchLayout, desk: Desk) -> str:
         """Lay a setup on the bench with what was typed before; returns what misfits."""
-        self.player_name, self.laid, self.asked_slot = player_name, laid, laid.work.slot
+        self.player_name, self.laid, self.asked_slot = player_name, layout, layout.work.slot
         for key, text in list(self.typed.items()):
             try:
                 self.laid = retype(desk, self.laid, key, text)
@@ -140,11 +140,11 @@ class BenchState:
         self.laid = self.kept or self.laid
         self.end_edit()
 
-    def take_build(self, laid: BenchLayout, work: "Work") -> None:
+    def take_build(self, layout: BenchLayout, work: "Work") -> None:
         """Lay a build from stock; what it changed counts as typed."""
         from fitlog.views.bench.setup import as_typed
 
-        self.laid = laid._replace(work=work)
+        self.laid = layout._replace(work=work)
         self.typed |= as_typed(work)
 
     # stock

@@ -79,14 +79,14 @@ class BenchView:
         here = tabs(self.panes, self.panes.index(state.pane_name))
         self._worked.show([here, *self._pane(state.laid, state.sheet, width)])
 
-    def _pane(self, laid: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
+    def _pane(self, layout: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
         state = self._state
         made: dict[str, Callable[[], list[Content]]] = {
             "sums": lambda: panes.sums_pane(sheet, width),
-            "target": lambda: panes.target_pane(laid, sheet, width),
+            "target": lambda: panes.target_pane(layout, sheet, width),
             "cut plan": lambda: panes.cut_pane(sheet, width),
-            "sleeve, lie": lambda: panes.sleeve_pane(sheet, width, laid.carry_yd),
-            "stock": lambda: panes.stock_pane(laid, sheet, state.stock, state.stock_error, width),
+            "sleeve, lie": lambda: panes.sleeve_pane(sheet, width, layout.carry_yd),
+            "stock": lambda: panes.stock_pane(layout, sheet, state.stock, state.stock_error, width),
             "cautions": lambda: panes.cautions_pane(width),
         }
         return made[state.pane_name]()

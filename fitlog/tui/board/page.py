@@ -102,9 +102,9 @@ class Board(Page):
     def more_state(self) -> Sequence[tuple[str, str]]:
         return self.services.sync_status.unsent
 
-    def _add_rows(self, found: "tuple[list[PlayerRow], str]") -> None:
-        self.state.add(*found)
-        rows, _ = found
+    def _add_rows(self, loaded: "tuple[list[PlayerRow], str]") -> None:
+        self.state.add(*loaded)
+        rows, _ = loaded
         self._suspect(each.id for each in rows if each.trouble)
         if tested := [each.id for each in rows if each.last_session]:
             self.ask(partial(count_waiting, tested), self._show_counts, urgency=IDLE)

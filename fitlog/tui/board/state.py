@@ -43,9 +43,9 @@ class BoardState:
         self.waiting |= counts
         return is_new
 
-    def find(self, wanted: str) -> Iterator[str]:
+    def find(self, query: str) -> Iterator[str]:
         """The players whose name or id has all these words in it."""
-        words = wanted.casefold().split()
+        words = query.casefold().split()
         for each in self.ids:
             row = self.rows.get(each)
             text = f"{each} {row.name if row else ''}".casefold()

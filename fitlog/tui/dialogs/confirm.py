@@ -99,9 +99,9 @@ class Confirm(Dialog[bool]):
             self.ask(self._more, self._more_found)
         self._choose()
 
-    def _more_found(self, found: Sequence[Option]) -> None:
+    def _more_found(self, options: Sequence[Option]) -> None:
         known = {each.value for each in self.places}
-        self.places += [each for each in found if each.value not in known]
+        self.places += [each for each in options if each.value not in known]
         self._show_choices()
 
     @property

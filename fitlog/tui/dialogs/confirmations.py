@@ -98,7 +98,7 @@ def undo_last(player: str) -> Confirm:
     def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.history.undo import undo
 
-        return undo(desk, player, planned=answer.plan)
+        return undo(desk, player, plan=answer.plan)
 
     return Confirm("Undo the last action", plan, action, does="takes it back")
 
@@ -186,20 +186,20 @@ def carry(player: str, address: str, carried: bool) -> Confirm:
     return Confirm(f"{'Carry' if carried else 'Leave at hand'}: {address}", plan, action, draft=f"carry {player}")
 
 
-def leave_out(player: str, ref: str, shot: str, described: str, counted: bool) -> Confirm:
+def leave_out(player: str, ref: str, shot: str, described: str, is_counted: bool) -> Confirm:
     """Leave a shot out of the numbers, or count it again."""
 
     def plan(_: Desk, __: str, ___: str) -> Preview:
-        return Preview([described, "it stays in the file with its reason" if counted else "it counts again"])
+        return Preview([described, "it stays in the file with its reason" if is_counted else "it counts again"])
 
     def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.session.shots import leave_out as leave
 
-        return leave(desk, player, ref, shot, answer.text if counted else "")
+        return leave(desk, player, ref, shot, answer.text if is_counted else "")
 
-    title = "Leave this shot out" if counted else "Count this shot again"
-    draft = f"out {player} {ref}" if counted else ""
-    return Confirm(title, plan, action, draft=draft, does="" if counted else "counts it")
+    title = "Leave this shot out" if is_counted else "Count this shot again"
+    draft = f"out {player} {ref}" if is_counted else ""
+    return Confirm(title, plan, action, draft=draft, does="" if is_counted else "counts it")
 
 
 def close_season(player: str) -> Confirm:

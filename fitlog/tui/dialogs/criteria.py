@@ -31,19 +31,19 @@ _WORDS = {
 CriterionTable = dict[str, Any]
 
 
-def _find_quantities(wanted: str) -> list[str]:
+def _find_quantities(words: str) -> list[str]:
     """The quantities whose names have this, the ones that begin with it first."""
-    found = [key for key in MEASURES if wanted in quantity(key)]
-    return sorted(found, key=lambda key: bool(wanted) and not quantity(key).startswith(wanted))
+    found = [key for key in MEASURES if words in quantity(key)]
+    return sorted(found, key=lambda key: bool(words) and not quantity(key).startswith(words))
 
 
-def _find_limits(wanted: str) -> list[str]:
+def _find_limits(words: str) -> list[str]:
     """The limits that have all these words.
 
     As they are said here or in a file's fault.
     """
     kinds = kinds_of(Criterion)
-    return [key for key in LIMITS if all(word in f"{_WORDS[key]} {kinds[key].label}" for word in wanted.split())]
+    return [key for key in LIMITS if all(word in f"{_WORDS[key]} {kinds[key].label}" for word in words.split())]
 
 
 _FIND = {_QUANTITY: _find_quantities, _LIMIT: _find_limits}
@@ -92,8 +92,8 @@ class CriteriaDialog(ListDialog[bool]):
     def _keep(self) -> None:
         self.services.keep_draft(self._kept_as(), json.dumps(self.given) if self.given != self.now else "")
 
-    def _format_criteria(self, given: Iterable[CriterionTable]) -> list[str]:
-        return [safe(criterion(each).format(self.services.units)) for each in given]
+    def _format_criteria(self, rows: Iterable[CriterionTable]) -> list[str]:
+        return [safe(criterion(each).format(self.services.units)) for each in rows]
 
     # steps
 
@@ -120,7 +120,7 @@ class CriteriaDialog(ListDialog[bool]):
         rows.display = step not in (_NUMBER, _REASON)
         rows.cursor = 0
 
-    def _rows(self, wanted: str) -> Iterable[Row]:
+    def _rows(self, words: str) -> Iterable[Row]:
         if self.step == _LIST:
             if self.given != self.now:
                 yield Row(_SAVE, [("▸ save what it must show", "good"), ""])
@@ -129,15 +129,15 @@ class CriteriaDialog(ListDialog[bool]):
                 new = "" if self.given[place] in self.now else ("new", "accent")
                 yield Row(str(place), [text, new])
         elif self.step == _QUANTITY:
-            for key in _find_quantities(self._find_name(wanted)):
+            for key in _find_quantities(self._find_name(words)):
                 yield Row(key, [quantity(key), (self.services.units.symbol(key), "muted")])
         elif self.step == _LIMIT:
-            for key in _find_limits(self._find_name(wanted)):
+            for key in _find_limits(self._find_name(words)):
                 yield Row(key, [_WORDS[key], ""])
 
-    def _find_name(self, wanted: str) -> str:
+    def _find_name(self, words: str) -> str:
         """What is looked for, without what is typed behind its name."""
-        return split_name(wanted, _FIND[self.step])[0] or wanted
+        return split_name(words, _FIND[self.step])[0] or words
 
     def _show(self) -> None:
         self.rows.show(list(self._rows(self.wanted)))
@@ -230,17 +230,17 @@ class CriteriaDialog(ListDialog[bool]):
         def work(desk: Desk) -> SaveResult:
             return self.change(desk, given, reason)
 
-        def then(done: SaveResult) -> None:
+        def then(result: SaveResult) -> None:
             self.services.keep_draft(self._kept_as(), "")
-            self.close_with(done, True)
+            self.close_with(result, True)
 
         self.do(work, then)
 
-    def change(self, desk: Desk, given: list[CriterionTable], reason: str) -> SaveResult:
+    def change(self, desk: Desk, criteria: list[CriterionTable], reason: str) -> SaveResult:
         """Save what is given; a family member saves it elsewhere."""
         from fitlog.actions.session.setup import set_criteria
 
-        return set_criteria(desk, self.player, self.where, given, reason)
+        return set_criteria(desk, self.player, self.where, criteria, reason)
 
     def action_leave(self) -> None:
         """A step back; from the list, out of it. What is chosen is kept."""
@@ -278,6 +278,6 @@ class CriteriaDialog(ListDialog[bool]):
             self._to(_LIST)
 
 
-def _plain(given: Mapping[str, Any]) -> CriterionTable:
+def _plain(row: Mapping[str, Any]) -> CriterionTable:
     """A criterion without what is not said in it."""
-    return {key: value for key, value in given.items() if value is not None}
+    return {key: value for key, value in row.items() if value is not None}

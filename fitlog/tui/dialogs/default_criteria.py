@@ -19,7 +19,7 @@ class DefaultCriteria(CriteriaDialog):
         super().__init__(player, f"new tests {clubs}", name, now, shots=0)
         self.clubs = clubs
 
-    def change(self, desk: Desk, given: list[dict[str, Any]], reason: str) -> SaveResult:
+    def change(self, desk: Desk, criteria: list[dict[str, Any]], reason: str) -> SaveResult:
         from fitlog.actions.player import set_default_criteria
 
-        return set_default_criteria(desk, self.player, self.clubs, given, reason)
+        return set_default_criteria(desk, self.player, self.clubs, criteria, reason)

@@ -134,12 +134,12 @@ class Dialog(ModalScreen[R], WorkerScreen):
         self.busy = True
         self.save(work, then, self.trouble)
 
-    def close_with(self, done: SaveResult, result: R) -> None:
+    def close_with(self, saved: SaveResult, result: R) -> None:
         """It is done: say so on the screen below and close."""
         if self.purpose:
             self.services.keep_draft(self.purpose, "")
         self.dismiss(result)
-        self.services.show_notice("; ".join([done.subject, *done.notes]))
+        self.services.show_notice("; ".join([saved.subject, *saved.notes]))
 
     def action_leave(self) -> None:
         """Close; nothing is done. What is being saved is waited for."""

@@ -41,8 +41,8 @@ class ListDialog(Dialog[R]):
         self.take(self.rows.key)
 
     @on(Rows.Picked)
-    def _take_row(self, picked: Rows.Picked) -> None:
-        self.take(picked.key)
+    def _take_row(self, event: Rows.Picked) -> None:
+        self.take(event.key)
 
     def action_move(self, by: int) -> None:
         """Choose another row; where a reason is asked for, another one given before."""

@@ -58,8 +58,8 @@ class PlayerDetails(ValuePicker):
         slots = dict.fromkeys(club.slot for club in desk.workspace.bag(self.player).clubs)
         return now, desk.workspace.player(self.player).criterion, tuple(sorted(slots, key=order_of))
 
-    def know(self, found: Any) -> None:
-        base, criteria, self.slots = found
+    def know(self, loaded: Any) -> None:
+        base, criteria, self.slots = loaded
         self.criteria = [each._asdict() for each in criteria]
         self.title_text = f"Details of {safe(str(base.get('name', self.player)))}"
         self.show_title()

@@ -41,8 +41,8 @@ class _LeftError(Exception):
 class Answer(Message):
     """What was found, or why nothing could be."""
 
-    def __init__(self, number: int, found: Sequence[Result] = (), error: Exception | None = None) -> None:
-        self.number, self.found, self.error = number, found, error
+    def __init__(self, number: int, results: Sequence[Result] = (), error: Exception | None = None) -> None:
+        self.number, self.found, self.error = number, results, error
         super().__init__()
 
 
@@ -69,9 +69,9 @@ class FindPage(Page):
         Binding("down", "move(1)", show=False),
     ]
 
-    def __init__(self, wanted: str = "") -> None:
+    def __init__(self, text: str = "") -> None:
         super().__init__()
-        self.wanted = wanted
+        self.wanted = text
         self.state = FindState()
         self.left = False
         self._desk: Desk | None = None
@@ -236,24 +236,24 @@ class FindPage(Page):
         self._find(fresh=True)
 
 
-def _answer(desk: Desk, number: int, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Answer:
+def _answer(desk: Desk, number: int, scope: str, filters: dict[str, Any], fresh: bool, progress: Progress) -> Answer:
     try:
-        return Answer(number, _ask(desk, scope, asked, fresh, progress))
+        return Answer(number, _ask(desk, scope, filters, fresh, progress))
     except _LeftError:
         return Answer(0)
     except Exception as error:  # every error is told in the app's own thread
         return Answer(number, error=error)
 
 
-def _ask(desk: Desk, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Sequence[Result]:
+def _ask(desk: Desk, scope: str, filters: dict[str, Any], fresh: bool, progress: Progress) -> Sequence[Result]:
     from fitlog.views.search import finder
 
-    player = asked.get("player", "")
+    player = filters.get("player", "")
     if scope == TRIED:
-        asked = dict(asked)
-        words = asked.pop("words")
-        return finder.find(desk, *words, **asked, limit=MOST + 1, fresh=fresh, progress=progress)
-    part = asked.get("part") or " ".join(asked["words"])
+        filters = dict(filters)
+        words = filters.pop("words")
+        return finder.find(desk, *words, **filters, limit=MOST + 1, fresh=fresh, progress=progress)
+    part = filters.get("part") or " ".join(filters["words"])
     if scope == "parts":
-        return finder.part_records(desk, part, player, asked.get("kind", ""), fresh, progress)
+        return finder.part_records(desk, part, player, filters.get("kind", ""), fresh, progress)
     return finder.stale_after_ball(desk, player, fresh, progress)

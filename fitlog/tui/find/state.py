@@ -31,13 +31,13 @@ class FindState:
         """Whether the question asked last is not answered yet."""
         return self._answered != self.number
 
-    def take(self, number: int, found: Sequence[Result]) -> bool:
+    def take(self, number: int, results: Sequence[Result]) -> bool:
         """Take an answer in; False for one to a question that was asked before another."""
         if number != self.number:
             return False
         self._answered = number
-        self.more = len(found) > MOST
-        self.found = found[:MOST]
+        self.more = len(results) > MOST
+        self.found = results[:MOST]
         return True
 
     def turn(self, by: int) -> None:

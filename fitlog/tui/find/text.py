@@ -61,12 +61,12 @@ def columns_of(scope: str, width: int) -> Sequence[Column]:
     return _TWO_LINES if scope == TRIED and width < _WIDE else _COLUMNS[scope]
 
 
-def rows_of(scope: str, found: Sequence[Result], width: int) -> list[Row]:
+def rows_of(scope: str, results: Sequence[Result], width: int) -> list[Row]:
     """A row for each thing found; its key is its number.
 
     What was tried has its reason below where the list is narrow.
     """
-    made = [Row(str(number), _cells(scope, each)) for number, each in enumerate(found)]
+    made = [Row(str(number), _cells(scope, each)) for number, each in enumerate(results)]
     if scope != TRIED or width >= _WIDE:
         return made
     return [row._replace(cells=row.cells[:-1], below=row.cells[-1]) for row in made]

@@ -63,11 +63,11 @@ class QuestionsPage(Page):
             records,
         )
 
-    def _show_questions(self, found: Questions) -> None:
-        self.found, self.player_name = found, found.name
+    def _show_questions(self, questions: Questions) -> None:
+        self.found, self.player_name = questions, questions.name
         rows = self.query_one(Rows)
         rows.empty = NOTHING
-        rows.show(question_rows(found))
+        rows.show(question_rows(questions))
         self._show_row()
         self._show_record()
         self.show_state()

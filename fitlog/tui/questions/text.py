@@ -37,13 +37,13 @@ _BEGINS = "| begins a search for the change that made a club worse"
 _GROUPS = {"quantity": "by quantity", "change": "by kind of change", "player": "by player", "part": "by part"}
 
 
-def question_rows(found: Questions) -> list[Row]:
+def question_rows(questions: Questions) -> list[Row]:
     """A row for each search and each question."""
-    return [_row(found, key) for key in found.keys]
+    return [_row(questions, key) for key in questions.keys]
 
 
-def _row(found: Questions, key: str) -> Row:
-    search, question = found.search(key), found.question(key)
+def _row(questions: Questions, key: str) -> Row:
+    search, question = questions.search(key), questions.question(key)
     if search is not None:
         name = ("which change: " + safe(search.conclusion), "accent")
         return Row(key, [("?", "accent"), (safe(search.record.slot), "strong"), name, (safe(search.id), "muted")])
@@ -52,9 +52,9 @@ def _row(found: Questions, key: str) -> Row:
     return Row(key, [chance, (safe(question.slot), "strong"), safe(question.what), (safe(question.ref), "muted")])
 
 
-def detail_lines(found: Questions, key: str, width: int) -> list[Content]:
+def detail_lines(questions: Questions, key: str, width: int) -> list[Content]:
     """The row that is marked, in full."""
-    search, question = found.search(key), found.question(key)
+    search, question = questions.search(key), questions.question(key)
     if search is not None:
         return search_lines(search, width)
     return _question_lines(question, width) if question is not None else [line((_BEGINS, "$ink-muted"))]
@@ -64,12 +64,12 @@ def _question_lines(question: "Question", width: int) -> list[Content]:
     return [line(each) for each in wrap(safe(without_ids(question.sentence)), width)]
 
 
-def record_lines(found: Questions, width: int) -> list[Content]:
+def record_lines(questions: Questions, width: int) -> list[Content]:
     """How often predictions' and guesses' bands held: a picture, then by group."""
     out: list[Content] = []
-    for record in found.records:
+    for record in questions.records:
         out += [*_picture(record, width), line("")]
-    for record in found.records:
+    for record in questions.records:
         for group, head in _GROUPS.items():
             out += _group(head, record.groups.get(group, ())) if record.n and record.who == "predicted" else []
     return out
@@ -93,10 +93,10 @@ def _picture(of: "PredictionRecord", width: int) -> list[Content]:
     return out
 
 
-def _bar(share: float, low: float, high: float, stated: float, cells: int) -> list[Piece]:
+def _bar(share: float, low: float, high: float, level: float, cells: int) -> list[Piece]:
     """The share that held as a bar, its interval, and a mark at its target."""
-    held, first, last, mark = (round(each * (cells - 1)) for each in (share, low, high, stated))
-    tone = "bold $ink-good" if low <= stated <= high else "bold $ink-bad"
+    held, first, last, mark = (round(each * (cells - 1)) for each in (share, low, high, level))
+    tone = "bold $ink-good" if low <= level <= high else "bold $ink-bad"
     out: list[Piece] = []
     for place in range(cells):
         if place == mark:

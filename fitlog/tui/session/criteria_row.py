@@ -16,27 +16,27 @@ if TYPE_CHECKING:
 _APART = "  "
 
 
-def criteria_row(about: str, judged: "Sequence[Judgement]", width: int) -> Content:
+def criteria_row(about: str, judgements: "Sequence[Judgement]", width: int) -> Content:
     """Each criterion behind its mark; the longest give way, marks stay."""
-    if not judged:
+    if not judgements:
         return line((f"{about} …", "$ink-muted"))
-    texts = [safe(each.text) for each in judged]
+    texts = [safe(each.text) for each in judgements]
     room = width - cell_len(about) - len(texts) * (len(_APART) + 2)
     rooms = _share([cell_len(each) for each in texts], room)
     pieces: list[Piece] = [(about, "$ink-muted")]
-    for each, text, cells in zip(judged, texts, rooms, strict=True):
+    for each, text, cells in zip(judgements, texts, rooms, strict=True):
         mark, style = OUTCOMES[each.outcome]
         pieces += [_APART, (f"{mark[0]} ", f"bold {style}"), shorten(text, cells)]
     return line(*pieces)
 
 
-def _share(wanted: Sequence[int], room: int) -> list[int]:
+def _share(widths: Sequence[int], room: int) -> list[int]:
     """Room for each text, the longest giving way first.
 
     >>> _share([10, 30, 20], 40)
     [10, 15, 15]
     """
-    out = list(wanted)
+    out = list(widths)
     while sum(out) > room and max(out) > 1:
         out[out.index(max(out))] -= 1
     return out

@@ -77,13 +77,13 @@ class SessionDetails(ValuePicker):
 
         self.do(work, lambda done: self.close_with(self._with_wind(done), self.about))
 
-    def _with_wind(self, done: SaveResult) -> SaveResult:
+    def _with_wind(self, result: SaveResult) -> SaveResult:
         """With a word where a wind was noted that no flight can be computed in."""
         now = {**self.base, **self.values}
         if not now.get("air.wind_mph") or now.get("air.wind_from_deg") is not None:
-            return done
+            return result
         text = "no flight is computed until the wind has a direction"
-        return done._replace(notes=(*done.notes, text))
+        return result._replace(notes=(*result.notes, text))
 
 
 def _values_of(record: Any) -> dict[str, Any]:

@@ -152,12 +152,12 @@ class ShotEntry:
         def work(_: Desk) -> dict[str, list[str]]:
             return question_shots(shots, others, units, is_hidden=is_hidden)
 
-        def then(found: dict[str, list[str]]) -> None:
+        def then(remarks: dict[str, list[str]]) -> None:
             right = self._confirmations(state.test_ref)
             for each in shots:
                 state.questions.pop(str(each.id), None)
-                if str(each.id) in found and right.get(str(each.id)) != _values(each):
-                    state.questions[str(each.id)] = found[str(each.id)][0]
+                if str(each.id) in remarks and right.get(str(each.id)) != _values(each):
+                    state.questions[str(each.id)] = remarks[str(each.id)][0]
             self._view.show_shots(units)
 
         self._page.ask(work, then, lambda _: None, "questions", IDLE)
@@ -240,14 +240,14 @@ class ShotEntry:
 
             return correct_shot(desk, state.player, test_ref, shot_id, values)
 
-        def then(done: "SaveResult") -> None:
+        def then(result: "SaveResult") -> None:
             state.questions.pop(shot_id, None)
             state.replace(state.test_id, Shot(**{**before._asdict(), **dict.fromkeys(MEASURES), **values}))
             self.fill()
-            self._page.notice(f"{done.subject}; the history keeps what it was")
+            self._page.notice(f"{result.subject}; the history keeps what it was")
             if still := self._question(shot_id):
                 state.is_marked_by_hand = False  # Enter answers the question
-                self._page.notice(f"{done.subject}; {_ASKS}: {'; '.join(still)}", "note")
+                self._page.notice(f"{result.subject}; {_ASKS}: {'; '.join(still)}", "note")
             self._page.load()
 
         self._page.save(work, then)

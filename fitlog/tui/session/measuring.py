@@ -66,9 +66,9 @@ class Measuring:
 
             return end_measuring(desk, player, started)
 
-        def then(done: "SaveResult | None") -> None:
-            if done:
-                self._page.services.show_notice(done.subject)
+        def then(result: "SaveResult | None") -> None:
+            if result:
+                self._page.services.show_notice(result.subject)
                 self._page.services.refresh_page()
 
         self._page.services.save(work, then)

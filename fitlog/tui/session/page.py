@@ -83,8 +83,8 @@ class SessionPage(Page):
 
         self.ask(work, self._show_session, group="session", holds_keys=self.state.overview is None)
 
-    def _show_session(self, found: "tuple[str, SessionOverview | None]") -> None:
-        is_other = self.state.update(*found)
+    def _show_session(self, loaded: "tuple[str, SessionOverview | None]") -> None:
+        is_other = self.state.update(*loaded)
         self.state.add_waiting(self.services.shot_queue.queued_shots(self.player))
         self.stamp = self.read_stamp()
         if is_other or not self._line_is_filled:
@@ -111,8 +111,8 @@ class SessionPage(Page):
 
         self.ask_soon(work, self._show_judgement, "criteria", lambda _: None)
 
-    def _show_judgement(self, found: "tuple[str, Sequence[Judgement]]") -> None:
-        test_id, self.state.judged[test_id] = found
+    def _show_judgement(self, loaded: "tuple[str, Sequence[Judgement]]") -> None:
+        test_id, self.state.judged[test_id] = loaded
         self.view.show_criteria()
 
     # showing
@@ -161,9 +161,9 @@ class SessionPage(Page):
         if is_of_shot or not self.folder.take_held(other_club=True):
             self.entry.submit(event.value)
 
-    def on_line_several(self, pasted: Line.Several) -> None:
+    def on_line_several(self, event: Line.Several) -> None:
         """Several lines pasted at once are several shots."""
-        self.entry.log(pasted.texts)
+        self.entry.log(event.texts)
 
     def shots_saved(self) -> None:
         queue = self.services.shot_queue
@@ -272,8 +272,8 @@ class SessionPage(Page):
 
             return take_back_shot(desk, self.player, test_ref)
 
-        def then(done: "SaveResult") -> None:
-            self.notice(f"{done.subject}: {values}; the history keeps it")
+        def then(result: "SaveResult") -> None:
+            self.notice(f"{result.subject}: {values}; the history keeps it")
             self.load()
 
         self.save(work, then)

@@ -70,9 +70,9 @@ class SessionState:
         """Add shots to a test."""
         self.shots.setdefault(test_id, []).extend(shots)
 
-    def add_waiting(self, waiting: "Sequence[TypedShot]") -> None:
+    def add_waiting(self, shots: "Sequence[TypedShot]") -> None:
         """Add what was typed and is not in the file yet."""
-        for each in waiting:
+        for each in shots:
             session, test = TestRef.split(each.test_ref)
             known = {shot.id for shot in self.shots.get(test, ())}
             if session == self.session and each.shot["id"] not in known:

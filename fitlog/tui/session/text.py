@@ -173,7 +173,7 @@ def _shot_value(key: str, value: float | None, units: Units) -> str:
 # the line
 
 
-def prompt(mark: str, test: ClubTest | None, corrected: int = 0, code: str = "") -> Content:
+def prompt(mark: str, test: ClubTest | None, number: int = 0, code: str = "") -> Content:
     """What Enter does: the club that gets the shot, or the shot to correct.
 
     A blind club by its code.
@@ -181,7 +181,7 @@ def prompt(mark: str, test: ClubTest | None, corrected: int = 0, code: str = "")
     if test is None:
         return line(("›", "bold $ink-accent"))
     club = f" {safe(test.slot)} {safe(code) or test.role} "
-    what = f" correct shot {corrected} ›" if corrected else " ›" if code else f" {mark} {test.id} ›"
+    what = f" correct shot {number} ›" if number else " ›" if code else f" {mark} {test.id} ›"
     return line((club, "bold reverse $ink-accent"), (what, "bold $ink-accent"))
 
 
@@ -191,15 +191,15 @@ def format_line(shot: Shot, columns: Sequence[str], units: Units) -> str:
     return " ".join([*values, *([f"'{shot.feel}"] if shot.feel else [])])
 
 
-def column_prompt(columns: Sequence[str], typed: int, units: Units, width: int) -> Content:
+def column_prompt(columns: Sequence[str], index: int, units: Units, width: int) -> Content:
     """The columns in typed order, the next one strong, as many as fit."""
     names = [*(head_of(key, units) for key in columns), "feel, in words"]
     first = 0
-    while first < typed and sum(cell_len(name) + 2 for name in names[first : typed + 2]) + 3 > width:
+    while first < index and sum(cell_len(name) + 2 for name in names[first : index + 2]) + 3 > width:
         first += 1
     pieces: list[Piece] = [("  … " if first else "   ", "$ink-muted")]
     for number, name in enumerate(names[first:], start=first):
-        here = number == min(typed, len(columns))
+        here = number == min(index, len(columns))
         if here or number < len(columns):
             pieces += [(("▾" if here else " ") + name + " ", "bold $ink-accent" if here else "$ink-muted")]
     return line(*pieces)

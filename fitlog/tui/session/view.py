@@ -130,7 +130,7 @@ class SessionView:
         unit = units.unit("carry_yd")
         self._picture.show(lambda width, height: plot_landings(series, width - 2, height, unit, here))
 
-    def show_columns(self, typed: str, units: Units) -> None:
+    def show_columns(self, entry: str, units: Units) -> None:
         """Show the columns above the line; the one that comes next stands out."""
         state = self._state
         test = state.test
@@ -140,7 +140,7 @@ class SessionView:
         if test is None:
             self._columns.update("")
             return
-        count = len(typed.split()) - (1 if typed and not typed.endswith(" ") else 0)
+        count = len(entry.split()) - (1 if entry and not entry.endswith(" ") else 0)
         self._columns.update(text.column_prompt(state.columns, count, units, max(self._screen.size.width, 40)))
 
     def trail(self) -> tuple[str, ...]:

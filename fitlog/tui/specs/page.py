@@ -65,8 +65,8 @@ class SpecsPage(Page):
 
         self.ask(work, self._show_specs, group="specs")
 
-    def _show_specs(self, found: "tuple[str, Specs, Mapping[str, Sequence[str]]]") -> None:
-        self.player_name, specs, self.grid.stock = found
+    def _show_specs(self, loaded: "tuple[str, Specs, Mapping[str, Sequence[str]]]") -> None:
+        self.player_name, specs, self.grid.stock = loaded
         self.grid.fill(specs)
         if not self._restored:
             self._restored = True
@@ -140,8 +140,8 @@ class SpecsPage(Page):
             self._reload,
         )
 
-    def _reload(self, done: bool | None) -> None:
-        if done:
+    def _reload(self, saved: bool | None) -> None:
+        if saved:
             self.grid.forget()
             self.services.keep_draft(self._purpose, "")
             self.load()

@@ -44,12 +44,12 @@ class Grid:
 
     # what is there
 
-    def fill(self, found: Specs) -> None:
+    def fill(self, specs: Specs) -> None:
         """Show a bag; clubs that were added and not saved stay below it."""
-        known = [GridRow(row.club, row.values, row.out_of_tolerance) for row in found.rows]
+        known = [GridRow(row.club, row.values, row.out_of_tolerance) for row in specs.rows]
         names = {row.club for row in known}
         self.rows = [*known, *(row for row in self.rows if row.new and row.club not in names)]
-        self.units = found.units
+        self.units = specs.units
         self.row = min(self.row, len(self.rows))
 
     @property
@@ -344,9 +344,9 @@ def _advice(reading: Any) -> str:
     return f"{text}{stop} ⏎ once more takes '{reading.own}' as a slot of your own" if reading.own else text
 
 
-def restore(grid: Grid, kept: str, on_fault: Callable[[str], object]) -> None:
+def restore(grid: Grid, draft: str, on_fault: Callable[[str], object]) -> None:
     """Put back unsaved values: a line for each cell, or for a new club."""
-    for line in kept.splitlines():
+    for line in draft.splitlines():
         club, _, rest = line.partition("\t")
         key, _, text = rest.partition("\t")
         if not any(row.club == club for row in grid.rows):

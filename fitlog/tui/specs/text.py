@@ -35,8 +35,8 @@ def describe_cell(grid: Grid) -> str:
     return f"⏎ takes {found[0]} from stock" if len(found) == 1 else "in stock: " + _join(found)
 
 
-def _join(found: Sequence[str]) -> str:
-    return ", ".join(found)
+def _join(names: Sequence[str]) -> str:
+    return ", ".join(names)
 
 
 def count_changes(grid: Grid) -> str:

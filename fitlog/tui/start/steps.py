@@ -93,15 +93,15 @@ _CHOICES: Mapping[str, Mapping[str, str]] = {
 }
 
 
-def _check_answer(asked: Question, value: str) -> str:
+def _check_answer(question: Question, value: str) -> str:
     if not value:
-        raise UsageError(f"{asked.text} is missing", do=asked.help or "type it")
-    if asked.key in _CHOICES:
-        ways = _CHOICES[asked.key].items()
+        raise UsageError(f"{question.text} is missing", do=question.help or "type it")
+    if question.key in _CHOICES:
+        ways = _CHOICES[question.key].items()
         meant = next((each for way, each in ways if way.startswith(value.casefold())), None)
         if meant is None:
-            raise UsageError(f"'{value}' is not understood", do=f"write {asked.text}")
+            raise UsageError(f"'{value}' is not understood", do=f"write {question.text}")
         return meant
-    if asked.key == "id" and id_from(value) != value:
-        raise UsageError(f"'{value}' cannot be a short name", do=f"write {asked.help}")
-    return os.path.expanduser(value) if asked.key == FOLDER_KEY else value
+    if question.key == "id" and id_from(value) != value:
+        raise UsageError(f"'{value}' cannot be a short name", do=f"write {question.help}")
+    return os.path.expanduser(value) if question.key == FOLDER_KEY else value

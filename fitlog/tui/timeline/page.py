@@ -60,8 +60,8 @@ class TimelinePage(Page):
 
         self.ask(work, self._show_page, group="changes")
 
-    def _show_page(self, found: "tuple[str, int, ChangePage]") -> None:
-        self.state.add_page(*found)
+    def _show_page(self, loaded: "tuple[str, int, ChangePage]") -> None:
+        self.state.add_page(*loaded)
         self.view.show_changes()
         self.show_state()
         self._ask_for_detail()

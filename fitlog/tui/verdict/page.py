@@ -59,8 +59,8 @@ class VerdictPage(Page):
 
         self.ask(work, self._show_verdict, group="verdict", holds_keys=True)
 
-    def _show_verdict(self, found: tuple[str, "VerdictPreview"]) -> None:
-        self.state.update(*found)
+    def _show_verdict(self, loaded: tuple[str, "VerdictPreview"]) -> None:
+        self.state.update(*loaded)
         self.stamp = self.read_stamp()
         self._recall()
         self._show()
@@ -218,11 +218,13 @@ class VerdictPage(Page):
             from fitlog.actions.verdict.decide import give_verdict
             from fitlog.views.verdict.evidence import numbers
 
-            return give_verdict(desk, self.player, evidence.ref, decision, reason, known=numbers(evidence.assessment))
+            return give_verdict(
+                desk, self.player, evidence.ref, decision, reason, evidence=numbers(evidence.assessment)
+            )
 
-        def then(done: "SaveResult") -> None:
+        def then(result: "SaveResult") -> None:
             self.services.keep_draft(purpose, "")
-            self._close(done)
+            self._close(result)
 
         self.save(work, then, self._not_saved)
 
@@ -230,10 +232,10 @@ class VerdictPage(Page):
         self.state.is_saving = False
         self.notice(f"{reason}; the reason is kept", "trouble")
 
-    def _close(self, done: "SaveResult") -> None:
+    def _close(self, result: "SaveResult") -> None:
         self.state.is_saving = False
         self.app.pop_screen()
-        self.services.show_notice("; ".join([done.subject, *done.notes, f"undo: {keys.UNDO.key} on the bag"]))
+        self.services.show_notice("; ".join([result.subject, *result.notes, f"undo: {keys.UNDO.key} on the bag"]))
 
     def back(self) -> None:
         """Go from the reason to the choice, or to the screen before."""

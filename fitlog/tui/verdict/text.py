@@ -31,21 +31,23 @@ _HANG = 14
 
 
 def evidence_lines(
-    shown: "Presentation", numbers: Sequence[Content], width: int, picture: Sequence[Content] = ()
+    presentation: "Presentation", numbers: Sequence[Content], width: int, picture: Sequence[Content] = ()
 ) -> list[Content]:
     """All to read before deciding; ``picture`` where it has no other place."""
-    reference = _labelled_rows("reference", shown.reference, width, "" if shown.has_reference else "bold $ink-warn")
-    differs = _labelled_rows("differs", shown.setup, width, "bold")
+    reference = _labelled_rows(
+        "reference", presentation.reference, width, "" if presentation.has_reference else "bold $ink-warn"
+    )
+    differs = _labelled_rows("differs", presentation.setup, width, "bold")
     out = [
-        heading(f"{safe(shown.slot)} {shown.name}"),
-        *([*differs, *reference] if shown.has_reference else [*reference, *differs]),
-        *_labelled_rows("shots", shown.shots, width, ""),
+        heading(f"{safe(presentation.slot)} {presentation.name}"),
+        *([*differs, *reference] if presentation.has_reference else [*reference, *differs]),
+        *_labelled_rows("shots", presentation.shots, width, ""),
         line(""),
-        *([] if shown.name == BLIND else _criteria(shown, width)),
+        *([] if presentation.name == BLIND else _criteria(presentation, width)),
     ]
-    if shown.hidden:
-        return [*out, line(""), *_bullets("·", "$ink-accent", [shown.hidden], width)]
-    before, after = _split_sections(shown.sections)
+    if presentation.hidden:
+        return [*out, line(""), *_bullets("·", "$ink-accent", [presentation.hidden], width)]
+    before, after = _split_sections(presentation.sections)
     out += [each for section in before for each in _section(section, width)]
     out += [line(""), *picture] if picture else []
     out += [line(""), *numbers]
@@ -88,15 +90,15 @@ def _labelled_rows(name: str, text: str, width: int, style: str) -> list[Content
     return out + [line(" " * 10, (each, style)) for each in more]
 
 
-def _criteria(shown: "Presentation", width: int) -> list[Content]:
-    late = _bullets("!", "bold $ink-warn", shown.criteria_changed, width)
-    out = [heading("criteria", "set before the test" if shown.standings and not late else ""), *late]
-    if not shown.standings:
+def _criteria(presentation: "Presentation", width: int) -> list[Content]:
+    late = _bullets("!", "bold $ink-warn", presentation.criteria_changed, width)
+    out = [heading("criteria", "set before the test" if presentation.standings and not late else ""), *late]
+    if not presentation.standings:
         return [
             *out,
             line((f"{NO_CRITERION}; ", "$ink-muted"), ("*", "bold $ink-accent"), (" sets some", "$ink-muted")),
         ]
-    for each in shown.standings:
+    for each in presentation.standings:
         mark, style = OUTCOMES[each.outcome]
         out.append(line((f"{mark:<{_HANG}}", f"bold {style}"), (safe(each.criterion), "bold")))
         out += _indented_rows(each.result, width, "$ink-muted")
@@ -141,12 +143,12 @@ def _numbers(name: str, cells: Sequence[str], style: str = "") -> Content:
 # what a decision changes
 
 
-def choice_lines(given: "Verdict | None", width: int) -> list[Content]:
+def choice_lines(verdict: "Verdict | None", width: int) -> list[Content]:
     """Before anything is chosen."""
     out = [line(("choose; what it changes is shown here before anything is saved", "$ink-muted"))]
-    if given is None:
+    if verdict is None:
         return out
-    return out + bullet("!", "$ink-warn", f"decided already: {given.decision}, {given.reason}", "", width)
+    return out + bullet("!", "$ink-warn", f"decided already: {verdict.decision}, {verdict.reason}", "", width)
 
 
 def _hanging_rows(text: str, width: int) -> list[str]:

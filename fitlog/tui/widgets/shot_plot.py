@@ -42,9 +42,9 @@ def plot_landings(series: Sequence[Series], width: int, height: int, unit: str, 
     return out
 
 
-def _row(drawn: Sequence[tuple[str, int]], here: int) -> Content:
+def _row(marks: Sequence[tuple[str, int]], here: int) -> Content:
     pieces: list[Piece] = []
-    for series, some in groupby(drawn, key=lambda each: each[1]):
+    for series, some in groupby(marks, key=lambda each: each[1]):
         style = "$ink-muted" if series == FRAME else "bold $ink-accent" if series == here else "$primary"
         pieces.append(("".join(char for char, _ in some), style))
     return line(*pieces)

@@ -70,12 +70,12 @@ def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry
     return {each.slot: each for each in sorted(found, key=lambda each: -each.reference_yd)}
 
 
-def carry_ladder(known: "Mapping[str, Carry]", bag: Bag) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
+def carry_ladder(carries: "Mapping[str, Carry]", bag: Bag) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
     """The known ``carries`` of the clubs carried, longest first, and their steps."""
     from fitlog.coherence.checks.carries import carry_steps
 
     addresses = {club.address for club in bag.carried}
-    carried = tuple(each for address, each in known.items() if address in addresses)
+    carried = tuple(each for address, each in carries.items() if address in addresses)
     return carried, carry_steps(carried, bag.carried)
 
 

@@ -59,12 +59,12 @@ def _describe_air(carries: Sequence[Carry]) -> str:
 
 
 def _carry_rungs(
-    views: Sequence[ClubView], known: Mapping[str, Carry], steps: Mapping[str, Step]
+    views: Sequence[ClubView], carries: Mapping[str, Carry], steps: Mapping[str, Step]
 ) -> tuple[Rung, ...]:
     tested, rest = [], []
     for each in views:
         address = each.club.address
-        if (carry := known.get(address)) is None:
+        if (carry := carries.get(address)) is None:
             rest.append(Rung(address, each.loft_deg, each.club.carried))
             continue
         step = steps.get(address) if each.club.carried else None

@@ -41,7 +41,7 @@ def in_stock(desk: Desk) -> dict[str, list[InStock]]:
     return out
 
 
-def swap_component(base: Mapping[str, Any], component: str, chosen: InStock | str) -> Values:
+def swap_component(base: Mapping[str, Any], component: str, replacement: InStock | str) -> Values:
     """What changes in a ball's or club's values when a component is chosen for it.
 
     The changes stand by dotted key.
@@ -55,7 +55,7 @@ def swap_component(base: Mapping[str, Any], component: str, chosen: InStock | st
     {'shaft.mass_g': None, 'shaft.model': 'Osier 75', 'shaft.part': 'osier-75'}
     """
     old = {key: None for key in base if of_old_part(key, component) and key != f"{component}.model"}
-    new = chosen.values if isinstance(chosen, InStock) else {f"{component}.model": chosen}
+    new = replacement.values if isinstance(replacement, InStock) else {f"{component}.model": replacement}
     return {key: value for key, value in {**old, **new}.items() if value != base.get(key)}
 
 

@@ -38,14 +38,14 @@ def shelf(desk: Desk, name: str) -> Iterator[tuple[str, Part]]:
             yield part, found
 
 
-def ports_of(desk: Desk, sheet: Sheet, others: bool) -> Iterator[Port]:
-    """The head in hand, and with ``others`` those of its kind and loft in stock."""
+def ports_of(desk: Desk, sheet: Sheet, with_others: bool) -> Iterator[Port]:
+    """The head in hand, and with ``with_others`` those of its kind and loft in stock."""
     base, setup = sheet.components.parts, sheet.components.setup
     own = setup.head.part or ""
     if base.head_mass_g is not None:
         own_weights = [weight for weight in base.weights if weight.place == "head"]
         yield _port(THIS_HEAD, base.head_mass_g, base, own_weights, setup)
-    for name, part in shelf(desk, "heads") if others else ():
+    for name, part in shelf(desk, "heads") if with_others else ():
         head: Any = part.component
         if head.mass_g is None or not _fits(part, sheet) or (name == own and base.head_mass_g is not None):
             continue
@@ -99,12 +99,12 @@ def _fits(part: Part, sheet: Sheet) -> bool:
     return loft is None or head.loft_deg is None or abs(head.loft_deg - loft) <= _LOFT_WITHIN_DEG + 1e-9
 
 
-def options_of(desk: Desk, place: str, ports: Sequence[Port], fixed: float | None) -> tuple[StockWeight, ...]:
+def options_of(desk: Desk, place: str, ports: Sequence[Port], at_in: float | None) -> tuple[StockWeight, ...]:
     """The weights for a port: those in stock, and those in the heads to choose."""
     if not place:
         return ()
-    if fixed is not None:
-        return (StockWeight(f"{place} {fixed:g} g", fixed),)
+    if at_in is not None:
+        return (StockWeight(f"{place} {at_in:g} g", at_in),)
     masses = {port.in_it_g for port in ports if port.place == place and port.in_it_g is not None}
     for _, part in shelf(desk, "heads"):
         found = [weight for each in part.stock.weights if (weight := as_weight(each))]

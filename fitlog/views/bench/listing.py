@@ -132,38 +132,42 @@ def _like(desk: Desk, work: Work, aim: Aim, like: str) -> Aim:
     return aim._replace(like=like, reference=other.sums)
 
 
-def retype(desk: Desk, laid: BenchLayout, key: str, text: str) -> BenchLayout:
+def retype(desk: Desk, layout: BenchLayout, key: str, text: str) -> BenchLayout:
     """The bench with one value typed anew; an empty text takes it away.
 
     Raises Refusal or UsageError for a text that the value cannot be.
     """
     if not key.startswith(AIM):
-        return laid._replace(work=change(desk, laid.work, key, laid.work.units.with_display_unit(key, text.strip())))
-    name, text, aim = key.removeprefix(AIM), text.strip(), laid.aim
+        return layout._replace(
+            work=change(desk, layout.work, key, layout.work.units.with_display_unit(key, text.strip()))
+        )
+    name, text, aim = key.removeprefix(AIM), text.strip(), layout.aim
     if name == "like":
-        return laid._replace(aim=_like(desk, laid.work, aim, text))
+        return layout._replace(aim=_like(desk, layout.work, aim, text))
     if name == "vary":
-        return laid._replace(aim=aim._replace(vary=choices_of(text)))
+        return layout._replace(aim=aim._replace(vary=choices_of(text)))
     if name == "lengths":
-        return laid._replace(aim=aim._replace(lengths=lengths_of(text, laid.work.units)))
+        return layout._replace(aim=aim._replace(lengths=lengths_of(text, layout.work.units)))
     if name == "swing_weight":
-        return _aimed_swing_weight(desk, laid, text)
+        return _aimed_swing_weight(desk, layout, text)
     if name == "moi_butt_kg_cm2":
-        return laid._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text, aim.moi_butt_kg_cm2)))
+        return layout._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text, aim.moi_butt_kg_cm2)))
     from fitlog.workspace.assignments import NOTHING, typed_value
 
-    text = laid.work.units.with_display_unit(name, text)
-    return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or NOTHING)}))
+    text = layout.work.units.with_display_unit(name, text)
+    return layout._replace(
+        aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or NOTHING)})
+    )
 
 
-def _aimed_swing_weight(desk: Desk, laid: BenchLayout, text: str) -> BenchLayout:
+def _aimed_swing_weight(desk: Desk, layout: BenchLayout, text: str) -> BenchLayout:
     """Aim at a swing weight, kept with the setup; an empty text: the player's."""
     from fitlog.records.entry.values import read_swing_weight
 
-    asked = read_swing_weight(text, laid.aim.swing_weight or None) if text else ""
-    work = with_values(desk, laid.work, {"swing_weight": asked or None})
+    asked = read_swing_weight(text, layout.aim.swing_weight or None) if text else ""
+    work = with_values(desk, layout.work, {"swing_weight": asked or None})
     player = desk.workspace.player(work.player) if work.player else None
-    return laid._replace(work=work, aim=laid.aim._replace(swing_weight=target_swing_weight(work, player)[0]))
+    return layout._replace(work=work, aim=layout.aim._replace(swing_weight=target_swing_weight(work, player)[0]))
 
 
 def _inertia(text: str, now: float | None) -> float | None:
@@ -212,10 +216,10 @@ def lengths_of(text: str, units: DisplayUnits = IN_FILES) -> tuple[float, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def fields(laid: BenchLayout, sheet: Sheet) -> tuple[Field, ...]:
+def fields(layout: BenchLayout, sheet: Sheet) -> tuple[Field, ...]:
     """Every value that the bench works with: aims, the setup, the readings."""
-    units = laid.work.units
-    return tuple(_in_units(each, units) for each in (*_aims(laid.aim), *_setup(sheet), *_readings(sheet.work)))
+    units = layout.work.units
+    return tuple(_in_units(each, units) for each in (*_aims(layout.aim), *_setup(sheet), *_readings(sheet.work)))
 
 
 def _in_units(field: Field, units: DisplayUnits) -> Field:

@@ -39,9 +39,9 @@ def ways_to(sheet: Sheet, points: float) -> tuple[Way, ...]:
     )
 
 
-def _way(what: str, unit: str, found: Callable[[], float], start: float | None = None) -> Way:
+def _way(what: str, unit: str, compute: Callable[[], float], start: float | None = None) -> Way:
     try:
-        change = found()
+        change = compute()
     except FitlogError as error:
         return Way(what, None, unit, None, str(error))
     return Way(what, change, unit, None if start is None else start + change)
@@ -73,23 +73,23 @@ def matchings(sheet: Sheet, reference: Sums) -> tuple[MatchOption, ...]:
     )
 
 
-def _try_match(how: str, found: Callable[[], Match]) -> MatchOption:
+def _try_match(words: str, compute: Callable[[], Match]) -> MatchOption:
     try:
-        return MatchOption(how, found())
+        return MatchOption(words, compute())
     except FitlogError as error:
-        return MatchOption(how, None, str(error))
+        return MatchOption(words, None, str(error))
 
 
-def match_text(found: MatchOption) -> str:
+def match_text(option: MatchOption) -> str:
     """A way to match in words.
 
     >>> match_text(MatchOption("MOI, at the head", None, "no"))
     'MOI, at the head: no'
     """
-    if found.match is None:
-        return f"{found.how}: {found.refused}"
-    places = [f"{piece.mass_g:+.1f} g at {piece.at_in:.2f} in" for piece in found.match.weights]
-    points, inertia = round(found.match.points_off, 1) + 0.0, round(found.match.moi_off_kg_cm2) + 0.0  # no "-0.0"
+    if option.match is None:
+        return f"{option.how}: {option.refused}"
+    places = [f"{piece.mass_g:+.1f} g at {piece.at_in:.2f} in" for piece in option.match.weights]
+    points, inertia = round(option.match.points_off, 1) + 0.0, round(option.match.moi_off_kg_cm2) + 0.0  # no "-0.0"
     off = f"then off by {points:+.1f} points and {inertia:+.0f} kg·cm²"
-    taken_off = " (a negative weight is to be taken off)" if found.match.removes else ""
-    return f"{found.how}: {' and '.join(places)}; {off}{taken_off}"
+    taken_off = " (a negative weight is to be taken off)" if option.match.removes else ""
+    return f"{option.how}: {' and '.join(places)}; {off}{taken_off}"

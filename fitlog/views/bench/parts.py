@@ -90,7 +90,7 @@ def components_of(setup: Setup, kind: str, parts: Parts, readings: Readings = _N
     return Components(club, found.setup, tuple(values), tuple(notes))
 
 
-def assumed_values(parts: ClubParts, built: Assembly | None, known: Iterable[str]) -> tuple[Value, ...]:
+def assumed_values(parts: ClubParts, assembly: Assembly | None, known: Iterable[str]) -> tuple[Value, ...]:
     """Values taken for what is not known, marked as assumed or as computed.
 
     ``known`` are the keys that have a value.
@@ -115,8 +115,8 @@ def assumed_values(parts: ClubParts, built: Assembly | None, known: Iterable[str
     }
     if parts.grip_tape_wraps:
         customary["grip.tape_wrap_g"] = TAPE_G_PER_WRAP
-    if built is not None and parts.shaft_mass_g is not None:
-        raw = built.cut_in + built.butt_trim_in + tip_trim_of(parts)
+    if assembly is not None and parts.shaft_mass_g is not None:
+        raw = assembly.cut_in + assembly.butt_trim_in + tip_trim_of(parts)
         customary["shaft.raw_length_in"] = raw
         if parts.shaft_balance_in is None:
             taper = 1.0 if parts.shaft_mass_taper is None else parts.shaft_mass_taper

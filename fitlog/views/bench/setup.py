@@ -60,7 +60,7 @@ class Work(NamedTuple):
         return out
 
 
-def lay_out(desk: Desk, player: str, wanted: str) -> Work:
+def lay_out(desk: Desk, player: str, address: str) -> Work:
     """A club of the bag (``driver#q7k``) or a test's setup, put on the bench.
 
     A test is named SESSION#TEST.
@@ -70,8 +70,8 @@ def lay_out(desk: Desk, player: str, wanted: str) -> Work:
     player = desk.workspace.pick_player(player)
     hand, units = desk.workspace.player(player).hand, DisplayUnits(desk.workspace.settings_at_hand().units)
     bag = desk.workspace.bag(player)
-    if find_clubs(bag, wanted) or not _may_be_test(wanted):
-        club = choose_club(bag, wanted, player)
+    if find_clubs(bag, address) or not _may_be_test(address):
+        club = choose_club(bag, address, player)
         table = club_setup(club)
         parts = load_parts(desk, club.setup)
         return Work(
@@ -88,7 +88,7 @@ def lay_out(desk: Desk, player: str, wanted: str) -> Work:
             parts,
             units,
         )
-    session, _, test = desk.workspace.pick_test(player, wanted)
+    session, _, test = desk.workspace.pick_test(player, address)
     table = dict(test.raw.get("setup", {}))
     read = test.raw.get("readings")
     readings = read_record(Readings, read, (), []) if isinstance(read, Mapping) else Readings()
@@ -97,8 +97,8 @@ def lay_out(desk: Desk, player: str, wanted: str) -> Work:
     return Work(TEST, player, place, test.slot, test.of_kind, hand, table, table, readings, readings, parts, units)
 
 
-def _may_be_test(wanted: str) -> bool:
-    return "#" in wanted or wanted == "last" or wanted[:4].isdigit()
+def _may_be_test(address: str) -> bool:
+    return "#" in address or address == "last" or address[:4].isdigit()
 
 
 def blank(slot: str = "driver", player: str = "", hand: str = "right") -> Work:

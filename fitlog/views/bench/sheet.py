@@ -87,11 +87,11 @@ def work_out(work: Work) -> Sheet:
     )
 
 
-def _sensitivities(built: Assembly | None) -> tuple[Sensitivity, ...]:
-    if built is None:
+def _sensitivities(assembly: Assembly | None) -> tuple[Sensitivity, ...]:
+    if assembly is None:
         return ()
-    tip = built.tip_in - TIP_WEIGHT_IN
-    return sensitivities(built.pieces, tip, BUTT_WEIGHT_IN, built.shaft_g_per_in, built.cap_in)
+    tip = assembly.tip_in - TIP_WEIGHT_IN
+    return sensitivities(assembly.pieces, tip, BUTT_WEIGHT_IN, assembly.shaft_g_per_in, assembly.cap_in)
 
 
 def _measured_balance(work: Work) -> Balance | None:
@@ -100,9 +100,9 @@ def _measured_balance(work: Work) -> Balance | None:
     return from_reading(reading_of(work.readings))
 
 
-def _differences(work: Work, components: Components, found: Sums | None) -> tuple[Difference, ...]:
+def _differences(work: Work, components: Components, sums: Sums | None) -> tuple[Difference, ...]:
     """Measurements beside the components, and beside what the setup states."""
-    rows = () if found is None else compare(found, reading_of(work.readings))
+    rows = () if sums is None else compare(sums, reading_of(work.readings))
     return rows + against_sheet(sheet_values(components.setup), measured_values(work.readings))
 
 

@@ -82,10 +82,10 @@ def solve_from_stock(
     return SolverResult(answer, _notes(desk, work, ports, vary, short), costs(desk, sheet, answer.builds))
 
 
-def _merge_answers(answers: Sequence[Answer], refused: Sequence[Refusal], best: int) -> Answer:
+def _merge_answers(answers: Sequence[Answer], refusals: Sequence[Refusal], best: int) -> Answer:
     if not answers:
-        if refused:
-            raise refused[0]
+        if refusals:
+            raise refusals[0]
         raise Refusal(
             "there is no weighed head, in hand or in stock", where="solver", do="weigh the head in hand, or add heads"
         )
@@ -96,7 +96,7 @@ def _merge_answers(answers: Sequence[Answer], refused: Sequence[Refusal], best: 
     nearest = min(answers, key=lambda answer: answer.builds[0].score)
     within = sum(answer.within for answer in answers)
     left_out = dict.fromkeys(line for answer in answers for line in answer.left_out)
-    left_out |= dict.fromkeys(str(refusal) for refusal in refused)
+    left_out |= dict.fromkeys(str(refusal) for refusal in refusals)
     combinations = sum(answer.combinations for answer in answers)
     return Answer(tuple(builds), combinations, within, tuple(left_out), "" if within else nearest.advice)
 

@@ -127,8 +127,8 @@ def carry_card(
     )
 
 
-def _line(desk: Desk, club: Club, carry: Carry, found: "EvidenceTest", place: Place) -> CarryLine:
-    flown = _mean_flight(desk, found.session, found.test, club, carry.mean_yd)
+def _line(desk: Desk, club: Club, carry: Carry, evidence: "EvidenceTest", place: Place) -> CarryLine:
+    flown = _mean_flight(desk, evidence.session, evidence.test, club, carry.mean_yd)
     if flown is not None:
         try:
             there = carry_elsewhere(carry.mean_yd, flown.launch, flown.here, (place.air, place.wind), flown.model)

@@ -9,12 +9,12 @@ if TYPE_CHECKING:
     from fitlog.evidence.intervals.ranks import Shift
 
 
-def words_of(key: str, found: "Shift", units: DisplayUnits) -> EffectWords:
+def words_of(key: str, shift: "Shift", units: DisplayUnits) -> EffectWords:
     """A difference in the golfer's words, in the units shown."""
-    return effect_words(key, found.estimate, found.low, found.high, units)
+    return effect_words(key, shift.estimate, shift.low, shift.high, units)
 
 
-def format_effect(key: str, found: "Shift", units: DisplayUnits) -> str:
+def format_effect(key: str, shift: "Shift", units: DisplayUnits) -> str:
     """A difference that was seen; else that none was, and how large it may be.
 
     >>> from fitlog.evidence.intervals.ranks import Shift
@@ -23,5 +23,5 @@ def format_effect(key: str, found: "Shift", units: DisplayUnits) -> str:
     >>> format_effect("carry_yd", Shift(5.0, 1.0, 9.0, 0.95, 8, 10, 0.01), DisplayUnits())
     '5 yd farther'
     """
-    words = words_of(key, found, units)
-    return words.size if found.tells else words.unseen
+    words = words_of(key, shift, units)
+    return words.size if shift.tells else words.unseen

@@ -37,21 +37,21 @@ def headline(evidence: Evidence) -> str:
     return f"{text[:1].upper()}{text[1:]}."
 
 
-def _differences(found: "Assessment", units: DisplayUnits) -> list[str]:
+def _differences(assessment: "Assessment", units: DisplayUnits) -> list[str]:
     """The largest differences seen, and of the carry that none was."""
-    compared = {key: one.difference for key, one in found.without.compared.items()}
+    compared = {key: one.difference for key, one in assessment.without.compared.items()}
     seen = sorted(
         (key for key, one in compared.items() if one.tells and _TWINS.get(key) not in compared),
         key=lambda key: (key not in _FIRST, -_size(compared[key])),
     )
     parts = [f"{QUANTITIES[key].does} {words_of(key, compared[key], units).size}" for key in seen[:_MOST]]
-    carry = found.without.compared.get("carry_yd")
+    carry = assessment.without.compared.get("carry_yd")
     if carry and not carry.difference.tells:
         parts.append(unseen_sentence([("carry_yd", *carry.difference[:3])], units))
     return parts
 
 
-def _size(found: "Shift") -> float:
+def _size(shift: "Shift") -> float:
     """How many half widths of its interval a difference is."""
-    half = (found.high - found.low) / 2
-    return abs(found.estimate) / half if half else 0.0
+    half = (shift.high - shift.low) / 2
+    return abs(shift.estimate) / half if half else 0.0

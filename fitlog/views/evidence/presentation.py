@@ -143,13 +143,13 @@ def _sections(evidence: Evidence, context: "EvidenceContext | None") -> Iterator
         yield WITH_ALL, list(_with_all(evidence, found))
 
 
-def _comparison_lines(evidence: Evidence, found: "Assessment") -> Iterator[str]:
+def _comparison_lines(evidence: Evidence, assessment: "Assessment") -> Iterator[str]:
     """Differences, largest first; then shape, strike, patterns and spreads."""
     from fitlog.evidence.assessment.sentences import landing_sentence, pattern_sentence, spread_sentences
 
-    of, units = found.without, evidence.units
-    yield from found.sentences
-    yield from (str(each) for each in (found.shape, found.strikes) if each is not None)
+    of, units = assessment.without, evidence.units
+    yield from assessment.sentences
+    yield from (str(each) for each in (assessment.shape, assessment.strikes) if each is not None)
     if of.landing is not None:
         yield landing_sentence(of.landing, units)
     if of.pattern is not None:
@@ -159,14 +159,14 @@ def _comparison_lines(evidence: Evidence, found: "Assessment") -> Iterator[str]:
         yield from spread_sentences(of.compared, units)
 
 
-def _limits(found: "Assessment", units: DisplayUnits) -> Iterator[str]:
+def _limits(assessment: "Assessment", units: DisplayUnits) -> Iterator[str]:
     """What to know before believing the numbers, the weightiest first."""
     from fitlog.evidence.assessment.sentences import no_drift_sentence
 
-    yield from dict.fromkeys(found.limits)
-    for of, mishits in (("", found.mishits), (" of the reference", found.mishits_reference)):
+    yield from dict.fromkeys(assessment.limits)
+    for of, mishits in (("", assessment.mishits), (" of the reference", assessment.mishits_reference)):
         yield from (_mishit(each, of) for each in mishits)
-    yield from filter(None, [no_drift_sentence(found.drifts, units)])
+    yield from filter(None, [no_drift_sentence(assessment.drifts, units)])
 
 
 def _around(context: "EvidenceContext") -> Iterator[str]:
@@ -178,17 +178,17 @@ def _mishit(each: "Mishit", of: str) -> str:
     return f"shot {each.place + 1}{of} may be a mishit: {each.sentence}"
 
 
-def _with_all(evidence: Evidence, found: "Assessment") -> Iterator[str]:
+def _with_all(evidence: Evidence, assessment: "Assessment") -> Iterator[str]:
     """Every shot counted: criteria without those left out, and differences.
 
     Each criterion stands beside its outcome without them.
     """
     from fitlog.evidence.assessment.sentences import difference_sentences
 
-    if found.with_all is None:
+    if assessment.with_all is None:
         return
-    yield from _both_outcomes(found.without, found.with_all)
-    yield from difference_sentences(found.with_all.compared, evidence.units, counted=False)
+    yield from _both_outcomes(assessment.without, assessment.with_all)
+    yield from difference_sentences(assessment.with_all.compared, evidence.units, with_counts=False)
 
 
 def _both_outcomes(without: "Findings", with_all: "Findings") -> Iterator[str]:
@@ -196,7 +196,7 @@ def _both_outcomes(without: "Findings", with_all: "Findings") -> Iterator[str]:
         yield f"{all_in.text}: {all_in.outcome} with them, {one.outcome} without"
 
 
-def describe_more(left: int) -> str:
+def describe_more(number: int) -> str:
     """That so many sentences of a kind are left out where there is no room.
 
     >>> describe_more(2)
@@ -204,4 +204,4 @@ def describe_more(left: int) -> str:
     """
     from fitlog.evidence.shots.wording import count
 
-    return f"{count(left)} more {plural(left, 'reading')} look odd; fitlog compare lists them all"
+    return f"{count(number)} more {plural(number, 'reading')} look odd; fitlog compare lists them all"

@@ -47,6 +47,6 @@ class CriterionStanding(NamedTuple):
         return "; ".join(filter(None, (f"{self.criterion}: {self.outcome}", self.result)))
 
 
-def standings(judged: "Sequence[Judgement]") -> tuple[CriterionStanding, ...]:
+def standings(judgements: "Sequence[Judgement]") -> tuple[CriterionStanding, ...]:
     """Criteria as they stand."""
-    return tuple(CriterionStanding(one.text, one.outcome, one.measure, one.advice) for one in judged)
+    return tuple(CriterionStanding(one.text, one.outcome, one.measure, one.advice) for one in judgements)

@@ -37,13 +37,13 @@ class OwnLaunch(NamedTuple):
     assumed: tuple[str, ...] = ()
 
 
-def own_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
+def own_launch(desk: Desk, player: str, test_ref: str) -> OwnLaunch:
     """The mean launch of the test that ``SESSION#TEST`` means.
 
     Raises UsageError where there is no such test, Refusal where no shot has the whole launch.
     """
     player = desk.workspace.pick_player(player)
-    name, session, test = desk.workspace.pick_test(player, wanted)
+    name, session, test = desk.workspace.pick_test(player, test_ref)
     return mean_launch(desk, ref(name, test.id), session, test)
 
 

@@ -33,7 +33,7 @@ class Reach(NamedTuple):
 def best_in_reach(
     desk: Desk,
     player: str,
-    wanted: str,
+    address: str,
     test: str = "",
     air: "Air | None" = None,
     wind: "Wind | None" = None,
@@ -51,7 +51,7 @@ def best_in_reach(
     from fitlog.flight.optimum import optimum
 
     player = desk.workspace.pick_player(player)
-    own = own_launch(desk, player, test) if test else newest_launch(desk, player, wanted)
+    own = own_launch(desk, player, test) if test else newest_launch(desk, player, address)
     lofts = {NOW: 0.0, **lofts_in_reach(desk, player, own)}
     compared_in = air or own.around.reference
     found = optimum(
@@ -67,12 +67,12 @@ def best_in_reach(
     return Reach(own, found, compared_in)
 
 
-def newest_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
+def newest_launch(desk: Desk, player: str, address: str) -> OwnLaunch:
     """The newest test with a whole launch that a club rests on, else of its slot.
 
     Raises UsageError for a club that the bag does not have, Refusal where no test has the whole launch.
     """
-    club = choose_club(desk.workspace.bag(player), wanted, player)
+    club = choose_club(desk.workspace.bag(player), address, player)
     for evidence in sorted(club.evidence, reverse=True):
         try:
             return own_launch(desk, player, evidence)

@@ -32,16 +32,16 @@ class ClubStory(NamedTuple):
         return f"{self.club}: {self.state} since {self.entry.when:%Y-%m-%d}{because}"
 
 
-def club_story(desk: Desk, player: str, wanted: str) -> ClubStory:
+def club_story(desk: Desk, player: str, address: str) -> ClubStory:
     """Where a club is and why, also of one that the bag had once.
 
     Raises UsageError for a player who is not there, or a club that the bag never had.
     """
     player = desk.workspace.pick_player(player)
     bag = desk.workspace.bag(player)
-    if not find_clubs(bag, wanted) and (gone := find_removal(desk, player, wanted)):
+    if not find_clubs(bag, address) and (gone := find_removal(desk, player, address)):
         return gone
-    club = choose_club(bag, wanted, player)
+    club = choose_club(bag, address, player)
     steps = why(desk.history, bag_file(player), club.slot, club.id, "carried")
     entry = steps[0].entry if steps else _came(desk, player, club.slot, club.id)
     return ClubStory(player, club.address, CARRIED if club.carried else AT_HAND, entry)
@@ -53,14 +53,14 @@ def _came(desk: Desk, player: str, slot: str, club_id: str) -> Entry | None:
     return steps[-1].entry if steps else None
 
 
-def find_removal(desk: Desk, player: str, wanted: str) -> ClubStory | None:
+def find_removal(desk: Desk, player: str, address: str) -> ClubStory | None:
     """When and why a club was taken out; None where the bag never had it."""
-    typed, club_id = ClubRef.parse(wanted)
+    typed, club_id = ClubRef.parse(address)
     slots = {typed, read_slot(typed).slot}
     for entry, after, before in desk.history.versions(bag_file(player)):
         for slot in slots - {""}:
             if club_in(before, slot, club_id) is not None and club_in(after, slot, club_id) is None:
-                return ClubStory(player, wanted, TAKEN_OUT, entry)
+                return ClubStory(player, address, TAKEN_OUT, entry)
     return None
 
 
@@ -80,12 +80,12 @@ def _slots(bag: Mapping[str, Any]) -> set[str]:
     return set(slots_of(bag))
 
 
-def refuse_taken_out(desk: Desk, player: str, wanted: str) -> None:
+def refuse_taken_out(desk: Desk, player: str, address: str) -> None:
     """Refuse to look into a club that was taken out, telling when and why.
 
     Raises UsageError where it was.
     """
-    if not find_clubs(desk.workspace.bag(player), wanted) and (gone := find_removal(desk, player, wanted)):
+    if not find_clubs(desk.workspace.bag(player), address) and (gone := find_removal(desk, player, address)):
         raise UsageError(
-            str(gone), do=f"see what was done with it: fitlog history {player} {ClubRef.parse(wanted).slot}"
+            str(gone), do=f"see what was done with it: fitlog history {player} {ClubRef.parse(address).slot}"
         )

@@ -37,9 +37,9 @@ def compare_bags(desk: Desk, player: str, old: str, new: str = "") -> Comparison
     return Comparison(player, before_day, after_day, tuple(bag_differences(before, after)))
 
 
-def bag_at(desk: Desk, player: str, wanted: str) -> tuple[Mapping[str, Any], str]:
+def bag_at(desk: Desk, player: str, point: str) -> tuple[Mapping[str, Any], str]:
     """A bag's table at a season, date or revision, and what that moment is called."""
-    if wanted == desk.workspace.bag(player).season:
-        return desk.workspace.load(bag_file(player)).table, f"season {wanted}, now"
-    commit, moment = restore_points.find_revision(desk.history, [bag_file(player)], wanted)
+    if point == desk.workspace.bag(player).season:
+        return desk.workspace.load(bag_file(player)).table, f"season {point}, now"
+    commit, moment = restore_points.find_revision(desk.history, [bag_file(player)], point)
     return desk.history.table_at(commit, bag_file(player), sure=True), moment

@@ -109,14 +109,14 @@ class Search(NamedTuple):
         return f"hit next: the club with {' and '.join(each.name for each in self.next)} put back"
 
 
-def begin_search(desk: Desk, player: str, wanted: str, good: str) -> SearchStart:
+def begin_search(desk: Desk, player: str, address: str, good: str) -> SearchStart:
     """What changed in a club from when it was good to now.
 
     When: a day, a time, a season, or last-proven.
 
     Raises UsageError for a club or time that is not there, Refusal where the club did not change.
     """
-    club = choose_club(desk.workspace.bag(player), wanted, player)
+    club = choose_club(desk.workspace.bag(player), address, player)
     then, ball, moment = _then(desk, player, club, good)
     now = club_setup(club)
     found = suspects(then, now)
@@ -153,9 +153,9 @@ def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any
     return setup_of(row, CLUB_KEYS), ball if isinstance(ball, Mapping) else {}, moment
 
 
-def open_search(desk: Desk, player: str, wanted: str) -> str:
+def open_search(desk: Desk, player: str, address: str) -> str:
     """The id of the club's open search, newest first; empty where there is none."""
-    slot, club = ClubRef.parse(wanted)
+    slot, club = ClubRef.parse(address)
     for name in reversed(desk.workspace.searches(player)):
         try:
             record = desk.workspace.search(player, name)
@@ -243,18 +243,18 @@ class _StepDay(NamedTuple):
     hidden: str = ""
 
 
-def _step(reverted: tuple[str, ...], hit: Sequence[_StepDay], regain: Regain, units: DisplayUnits) -> Step:
-    days = [(each.test, each.reference) for each in hit if not each.hidden]
+def _step(changes: tuple[str, ...], step_days: Sequence[_StepDay], regain: Regain, units: DisplayUnits) -> Step:
+    days = [(each.test, each.reference) for each in step_days if not each.hidden]
     answer = answer_over_days(days, regain.by)
     ours, theirs = (sum(len(day[side]) for day in days) for side in (0, 1))
     shots = f"{format_count(ours, 'shot')} against {theirs}"
     shots += f" on {len(days)} days" if len(days) > 1 else ""
     found = shift_of_days(days)
     seen = difference_sentence(regain.metric, *found[:3], "the club as it is", units) if found else ""
-    if hit[-1].hidden:
-        sentence = hit[-1].hidden
+    if step_days[-1].hidden:
+        sentence = step_days[-1].hidden
     elif answer == OPEN:
         sentence = f"{shots} are too few to tell" + (f" ({seen})" if seen else "") + "; go on hitting both in turn"
     else:
         sentence = f"{answer}: {seen} ({shots})"
-    return Step(hit[-1].ref, reverted, ours, theirs, answer, sentence, tuple(each.ref for each in hit))
+    return Step(step_days[-1].ref, changes, ours, theirs, answer, sentence, tuple(each.ref for each in step_days))

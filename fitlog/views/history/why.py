@@ -25,7 +25,7 @@ class ValueHistory(NamedTuple):
     steps: tuple[Step, ...]
 
 
-def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistory:
+def value_history(desk: Desk, player: str, address: str, key: str) -> ValueHistory:
     """Why a club's value is what it is.
 
     ``loft`` stands for ``loft_deg`` where the club has only the one.
@@ -34,15 +34,15 @@ def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistor
     """
     player = desk.workspace.pick_player(player)
     name = bag_file(player)
-    refuse_taken_out(desk, player, wanted)
-    club = choose_club(desk.workspace.bag(player), wanted, player)
+    refuse_taken_out(desk, player, address)
+    club = choose_club(desk.workspace.bag(player), address, player)
     now = club_in(desk.workspace.load(name).table, club.slot, club.id) or {}
     values = dict(flatten(now))
     key = _full_key(key, values)
     steps = why(desk.history, name, club.slot, club.id, key)
     if key not in values and not steps:
         raise UsageError(
-            f"the {wanted} of {player} has no '{key}', and never had", do="its keys are " + ", ".join(sorted(values))
+            f"the {address} of {player} has no '{key}', and never had", do="its keys are " + ", ".join(sorted(values))
         )
     value = values.get(key)
     committed = club_in(desk.history.table_at("HEAD", name), club.slot, club.id) or {}

@@ -28,12 +28,12 @@ def player_table(desk: Desk, player: str) -> Mapping[str, Any]:
     return desk.workspace.load(player_file(player)).table
 
 
-def player_details(desk: Desk, wanted: str) -> tuple[str, list[PlayerDetail]]:
+def player_details(desk: Desk, name: str) -> tuple[str, list[PlayerDetail]]:
     """The player's id and every value of the file, the criteria of tests last.
 
     Raises UsageError for a player who is not there, BrokenFile for a broken file.
     """
-    player = desk.workspace.pick_player(wanted)
+    player = desk.workspace.pick_player(name)
     table = player_table(desk, player)
     values = {key: value for key, value in flatten_rows(table) if key != "criterion"}
     details = [PlayerDetail(key, detail_label(key), value, _words(key, value)) for key, value in values.items()]

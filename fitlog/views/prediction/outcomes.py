@@ -145,7 +145,7 @@ def prediction_record(desk: Desk, player: str = "") -> dict[str, PredictionRecor
     }
 
 
-def _record(who: str, rows: "Sequence[ScoredBand]", moved: Mapping[str, Factor]) -> PredictionRecord:
+def _record(source: str, rows: "Sequence[ScoredBand]", factors: Mapping[str, Factor]) -> PredictionRecord:
     from fitlog.prediction.record import held_shares
 
     sizes = [each.size for each in rows]
@@ -155,7 +155,7 @@ def _record(who: str, rows: "Sequence[ScoredBand]", moved: Mapping[str, Factor])
         "player": _shares((each.player, each) for each in rows),
         "part": _shares((part, each) for each in rows for part in (each.head, each.shaft) if part),
     }
-    return PredictionRecord(who, len(rows), tuple(held_shares(sizes)) if sizes else (), groups, moved)
+    return PredictionRecord(source, len(rows), tuple(held_shares(sizes)) if sizes else (), groups, factors)
 
 
 def _shares(pairs: "Iterable[tuple[str, ScoredBand]]") -> tuple[Share, ...]:

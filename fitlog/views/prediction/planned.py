@@ -40,33 +40,33 @@ class PredictionRow(NamedTuple):
     why_not: str = ""
 
 
-def plan_prediction(desk: Desk, wanted: Candidate, session: str = "") -> PredictionRow:
+def plan_prediction(desk: Desk, candidate: Candidate, session: str = "") -> PredictionRow:
     """What the candidate should do, with its bands; raises nothing.
 
     ``session`` whose reference comes first.
     """
-    if wanted.kind == PUTTER:
+    if candidate.kind == PUTTER:
         return PredictionRow({}, "no prediction for a putter: a putt has no flight")
-    found = reference_shots(desk, wanted.player, wanted.slot, wanted.club, session)
+    found = reference_shots(desk, candidate.player, candidate.slot, candidate.club, session)
     if found is None:
         return PredictionRow({})  # what most tests begin with: not worth a note
     try:
-        return _predict(desk, wanted, *found)
+        return _predict(desk, candidate, *found)
     except FitlogError as fault:
         return PredictionRow({}, f"no prediction: {fault}")
 
 
-def _predict(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> PredictionRow:
+def _predict(desk: Desk, candidate: Candidate, where: str, base: ClubTest) -> PredictionRow:
     from fitlog.prediction.bands import METHOD, bands
     from fitlog.prediction.effects import PREDICTED_KEYS, effects
     from fitlog.prediction.record import FROM
 
-    change = planned_change(base.raw.get("setup", {}), wanted.setup)
+    change = planned_change(base.raw.get("setup", {}), candidate.setup)
     if change.others:
         return PredictionRow({}, f"no prediction: what {change.others[0]} does to a shot cannot be computed")
     if not change.amounts:
         return PredictionRow({}, "no prediction: the same setup as the reference")
-    hand, settings = desk.workspace.player(wanted.player).hand, desk.workspace.settings_at_hand()
+    hand, settings = desk.workspace.player(candidate.player).hand, desk.workspace.settings_at_hand()
     air, model = reference_air(settings.reference_air), model_named(settings.flight_model)
     found = effects(change, own_shots(base), hand, air, model)
     shots = {key: readings(base, key) for key in PREDICTED_KEYS}

@@ -104,26 +104,26 @@ def pooled_effect(
     return PooledEffect(asked, players, len(tried), mixed, _effects(tried, units), _by_class(desk, tried, units))
 
 
-def describe_effect(found: PooledEffect) -> list[str]:
+def describe_effect(effect: PooledEffect) -> list[str]:
     """All of it in sentences: numbers, what else differed, quantities, classes."""
-    tests, players = format_count(found.tests, "test"), format_count(found.players, "player")
-    out = [f"{found.asked}: {tests} of {players} beside a reference without it"]
-    if found.mixed:
-        out.append(f"in {found.mixed} of them something else differed too")
-    out += [each.sentence for each in found.effects]
-    for group in found.classes:
+    tests, players = format_count(effect.tests, "test"), format_count(effect.players, "player")
+    out = [f"{effect.asked}: {tests} of {players} beside a reference without it"]
+    if effect.mixed:
+        out.append(f"in {effect.mixed} of them something else differed too")
+    out += [each.sentence for each in effect.effects]
+    for group in effect.classes:
         out.append(f"{group.name} ({format_count(group.players, 'player')})")
         out += [each.sentence for each in group.effects]
     return out
 
 
-def _effects(tried: "Sequence[_Pair]", units: DisplayUnits) -> tuple[Effect, ...]:
-    return tuple(each for metric in METRICS if (each := _effect(metric, tried, units)))
+def _effects(pairs: "Sequence[_Pair]", units: DisplayUnits) -> tuple[Effect, ...]:
+    return tuple(each for metric in METRICS if (each := _effect(metric, pairs, units)))
 
 
-def _by_class(desk: Desk, tried: "Sequence[_Pair]", units: DisplayUnits) -> tuple[ClassEffect, ...]:
+def _by_class(desk: Desk, pairs: "Sequence[_Pair]", units: DisplayUnits) -> tuple[ClassEffect, ...]:
     """The effects by speed class, but for a class alone or of under three players."""
-    players = sorted({each.player for each in tried})
+    players = sorted({each.player for each in pairs})
     if len(players) < FEWEST:
         return ()
     speeds = {player: driver_speed(desk, player) for player in players}
@@ -134,7 +134,7 @@ def _by_class(desk: Desk, tried: "Sequence[_Pair]", units: DisplayUnits) -> tupl
     return tuple(
         ClassEffect(describe_class(number, units), len(names), _effects(own, units))
         for number, names in sorted(groups.items())
-        if FEWEST <= len(names) < len(players) and (own := [each for each in tried if each.player in names])
+        if FEWEST <= len(names) < len(players) and (own := [each for each in pairs if each.player in names])
     )
 
 
@@ -161,10 +161,10 @@ def _is_change(key: str, by: float) -> Differs:
     return differs
 
 
-def _beside_references(desk: Desk, found: Sequence[tuple[str, str]], differs: Differs) -> "list[_Pair]":
+def _beside_references(desk: Desk, tests: Sequence[tuple[str, str]], differs: Differs) -> "list[_Pair]":
     out = []
     sessions: dict[tuple[str, str], Session | None] = {}
-    for player, where in found:
+    for player, where in tests:
         name, test_id = TestRef.split(where)
         if (player, name) not in sessions:
             try:
@@ -187,9 +187,9 @@ def _alone(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
     return len({each.key.partition(".")[0] for each in compare_tables(before, after)}) == 1
 
 
-def _effect(metric: str, tried: Sequence[_Pair], units: DisplayUnits) -> Effect | None:
+def _effect(metric: str, pairs: Sequence[_Pair], units: DisplayUnits) -> Effect | None:
     by_player: dict[str, list[tuple[list[float], list[float]]]] = {}
-    for each in tried:
+    for each in pairs:
         by_player.setdefault(each.player, []).append((readings(each.test, metric), readings(each.reference, metric)))
     found = [one for name, tests in by_player.items() if (one := of_player(name, tests))]
     if not found:
@@ -198,13 +198,13 @@ def _effect(metric: str, tried: Sequence[_Pair], units: DisplayUnits) -> Effect 
     return Effect(metric, tuple(found), pooled, _sentence(metric, found, pooled, units))
 
 
-def _sentence(metric: str, found: Sequence[PlayerEffect], pooled: PooledMean | None, units: DisplayUnits) -> str:
+def _sentence(metric: str, effects: Sequence[PlayerEffect], pooled: PooledMean | None, units: DisplayUnits) -> str:
     from fitlog.evidence.shots.quantities import quantity
     from fitlog.evidence.shots.wording import difference_sentence
     from fitlog.prediction.wording import size
 
     if pooled is None:
-        (one,) = found
+        (one,) = effects
         effect = size(metric, one.estimate, units)
         return f"{quantity(metric).label} {effect}, of one player alone ({one.name})"
     effect = difference_sentence(metric, pooled.estimate, pooled.low, pooled.high, "the reference", units)

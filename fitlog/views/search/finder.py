@@ -68,38 +68,38 @@ def find(
     return [hit for hit in hits if (hit.player, hit.ref) not in hidden]
 
 
-def _check(wanted: SearchFilters) -> None:
+def _check(filters: SearchFilters) -> None:
     from fitlog.index.schema import WHATS
     from fitlog.records.schema.fields import either
 
-    for given, options in ((wanted.kind, CLUB_KINDS), (wanted.verdict, DECISIONS), (wanted.what, WHATS)):
+    for given, options in ((filters.kind, CLUB_KINDS), (filters.verdict, DECISIONS), (filters.what, WHATS)):
         if given and given not in options:
             raise UsageError(f"'{given}' is not a choice here", do=f"write {either(options)}")
-    for text in (*wanted.words, wanted.part, *wanted.where):
+    for text in (*filters.words, filters.part, *filters.where):
         if len(text) > LONGEST_WORD:
             raise UsageError(f"'{text[:20]}…' has {len(text):,} letters", do=f"look for at most {LONGEST_WORD}")
 
 
-def _day(given: str, filled: str) -> str:
-    """A day as the index writes it; ``filled`` completes a year or month alone.
+def _day(text: str, completion: str) -> str:
+    """A day as the index writes it; ``completion`` completes a year or month alone.
 
     Raises UsageError for what is no date.
     """
     import re
     from datetime import date
 
-    if re.fullmatch(r"\d{4}(-\d\d)?", given):
-        whole = given + filled[len(given) - 4 :]
+    if re.fullmatch(r"\d{4}(-\d\d)?", text):
+        whole = text + completion[len(text) - 4 :]
         # until the end of a month: days are compared as texts, so one that it lacks does no harm
-        return whole if whole[5:7] in {f"{month:02}" for month in range(1, 13)} else _no_date(given)
+        return whole if whole[5:7] in {f"{month:02}" for month in range(1, 13)} else _no_date(text)
     try:
-        return date.fromisoformat(given).isoformat() if given else ""
+        return date.fromisoformat(text).isoformat() if text else ""
     except ValueError:
-        return _no_date(given)
+        return _no_date(text)
 
 
-def _no_date(given: str) -> NoReturn:
-    raise UsageError(f"'{given}' is not a date", do="write a date such as 2026-04-18, a month 2026-04 or a year 2026")
+def _no_date(text: str) -> NoReturn:
+    raise UsageError(f"'{text}' is not a date", do="write a date such as 2026-04-18, a month 2026-04 or a year 2026")
 
 
 def part_records(
@@ -290,19 +290,19 @@ def _work_without_git(desk: Desk, index: Index) -> _Work:
     return _Work(None, files | dict.fromkeys(index.files().keys() - set(there), ""))
 
 
-def _put(desk: Desk, index: Index, name: str, expected: str | None, read: FileRead) -> None:
+def _put(desk: Desk, index: Index, name: str, expected: str | None, file: FileRead) -> None:
     """Have the index say of a file what it says on disk."""
     committed = desk.history.git.blob_id("HEAD", name) if expected is None else expected
-    if not read.blob:
+    if not file.blob:
         index.remove(name)
         if committed:  # lost by hand: it counts as changed until it is back or its loss is committed
-            index.put(name, KnownFile("", read.stamp), FileRows())
+            index.put(name, KnownFile("", file.stamp), FileRows())
         return
-    stamp = "" if read.blob == committed else read.stamp
-    if read.rows is None:
+    stamp = "" if file.blob == committed else file.stamp
+    if file.rows is None:
         index.restamp(name, stamp)
     else:
-        index.put(name, KnownFile(read.blob, stamp), read.rows)
+        index.put(name, KnownFile(file.blob, stamp), file.rows)
 
 
 def _read_changes(desk: Desk, index: Index, head: str) -> None:

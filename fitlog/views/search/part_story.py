@@ -35,23 +35,23 @@ class PartStory(NamedTuple):
         return sum(each.shots or 0 for each in self.tried)
 
 
-def part_story(desk: Desk, wanted: str, progress: Progress | None = None) -> PartStory:
+def part_story(desk: Desk, name: str, progress: Progress | None = None) -> PartStory:
     """The story of a part, named by its model or id, even without a file."""
-    part, model, stated = _part_values(desk, wanted)
+    part, model, stated = _part_values(desk, name)
     effect = pooled_effect(desk, model, progress=progress)
     records = [each for each in part_records(desk, model, fresh=True) if each.model.casefold() == model.casefold()]
     tried = find(desk, part=model, what="test", role=CANDIDATE, fresh=True)
     return PartStory(model, part, stated, records[0] if records else None, tuple(tried), effect)
 
 
-def _part_values(desk: Desk, wanted: str) -> tuple[str, str, tuple[tuple[str, str], ...]]:
+def _part_values(desk: Desk, name: str) -> tuple[str, str, tuple[tuple[str, str], ...]]:
     """The part's id, model and values in words; check names a broken file."""
-    asked = wanted.casefold()
+    asked = name.casefold()
     for part in list_parts(desk):
         if asked in (part.id, part.model.casefold()) and not part.trouble:
             values = part_values(desk, f"{part.shelf}/{part.id}")[2]
             return part.id, part.model, tuple((each.label, each.words) for each in values if each.key != "model")
-    return "", wanted, ()
+    return "", name, ()
 
 
 def part_ids(root: str) -> Sequence[str]:

@@ -26,13 +26,13 @@ def parse_find(text: str, whole: bool = False) -> dict[str, Any]:
     out: dict[str, Any] = {"words": [], "where": []}
     quoted: dict[str, Any] = {}
 
-    def take_quoted(found: re.Match[str]) -> str:
-        quoted[found[1].lower()] = found[2]
+    def take_quoted(match: re.Match[str]) -> str:
+        quoted[match[1].lower()] = match[2]
         return " "
 
-    def take_compared(found: re.Match[str]) -> str:
-        if found[3] or whole:
-            out["where"].append(f"{found[1]} {found[2]} {found[3] or ''}")
+    def take_compared(match: re.Match[str]) -> str:
+        if match[3] or whole:
+            out["where"].append(f"{match[1]} {match[2]} {match[3] or ''}")
         return " "
 
     text = re.sub(rf"\b({'|'.join(FIELDS)}):\"([^\"]*)\"?", take_quoted, text, flags=re.IGNORECASE)

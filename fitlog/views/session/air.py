@@ -65,16 +65,16 @@ def conditions(desk: Desk, session: Session) -> Conditions:
     return Conditions(day, wind, reference, tuple(assumed), DisplayUnits(settings.units), model)
 
 
-def _own_model(model: Model, tuned: TunedBall | None) -> Model:
+def _own_model(model: Model, ball: TunedBall | None) -> Model:
     """The model with the session's own ball, where it was tuned by this model."""
-    if tuned is None or tuned.model != model.name:
+    if ball is None or ball.model != model.name:
         return model
-    return model._replace(name=f"{model.name}, the player's own ball", drag=tuned.drag, lift=tuned.lift)
+    return model._replace(name=f"{model.name}, the player's own ball", drag=ball.drag, lift=ball.lift)
 
 
-def reference_air(read: AirRead) -> Air:
+def reference_air(typed: AirRead) -> Air:
     """The workspace's air to compare carries in; a standing day where it names none."""
-    return _air(read, STANDING)[0] or STANDING
+    return _air(typed, STANDING)[0] or STANDING
 
 
 def _with_altitude(desk: Desk, session: Session) -> tuple[AirRead, str]:
@@ -92,41 +92,41 @@ def _with_altitude(desk: Desk, session: Session) -> tuple[AirRead, str]:
     return read._replace(altitude_m=altitude), text
 
 
-def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:
+def _air(typed: AirRead, reference: Air) -> tuple[Air | None, list[str]]:
     """The noted air, completed from elsewhere; None without a temperature."""
-    if read.temperature_c is None:
+    if typed.temperature_c is None:
         return None, []
     assumed = []
-    if read.pressure_hpa is None and read.altitude_m is None:
+    if typed.pressure_hpa is None and typed.altitude_m is None:
         taken = reference.pressure_pa / 100
         assumed.append(f"air pressure was not noted and taken as the reference air's {taken:.0f} hPa")
-    if read.humidity_pct is None:
+    if typed.humidity_pct is None:
         assumed.append(f"humidity was not noted and taken as {_HUMIDITY_PCT:g} %")
     try:
-        return complete_air(read, read.temperature_c, reference), assumed
+        return complete_air(typed, typed.temperature_c, reference), assumed
     except Refusal:
         return None, []
 
 
-def complete_air(read: AirRead, temperature_c: float, reference: Air) -> Air:
+def complete_air(typed: AirRead, temperature_c: float, reference: Air) -> Air:
     """An air as read; gaps from altitude or reference air, and 50 % humidity.
 
     Raises Refusal for an air that cannot be.
     """
-    if read.pressure_hpa is not None:
-        pressure = read.pressure_hpa * 100
-    elif read.altitude_m is not None:
-        pressure = pressure_at(read.altitude_m)
+    if typed.pressure_hpa is not None:
+        pressure = typed.pressure_hpa * 100
+    elif typed.altitude_m is not None:
+        pressure = pressure_at(typed.altitude_m)
     else:
         pressure = reference.pressure_pa
-    return Air(temperature_c, pressure, _HUMIDITY_PCT if read.humidity_pct is None else read.humidity_pct)
+    return Air(temperature_c, pressure, _HUMIDITY_PCT if typed.humidity_pct is None else typed.humidity_pct)
 
 
-def _wind(read: AirRead) -> Wind | None:
-    if not read.wind_mph:
+def _wind(typed: AirRead) -> Wind | None:
+    if not typed.wind_mph:
         return CALM
     try:
-        return None if read.wind_from_deg is None else Wind(read.wind_mph, read.wind_from_deg)
+        return None if typed.wind_from_deg is None else Wind(typed.wind_mph, typed.wind_from_deg)
     except Refusal:
         return None
 

@@ -141,30 +141,30 @@ def _at_test(plan: GroupPlan, name: str, record: Session | None, test: ClubTest)
     return plan._replace(test=ref(name, test.id), why="a blind test" if is_blind else f"{test.role} {test.id}")
 
 
-def place_group(desk: Desk, plan: FilePlan, group: str, wanted: str) -> FilePlan:
+def place_group(desk: Desk, plan: FilePlan, group: str, target: str) -> FilePlan:
     """The plan with one group put elsewhere: a club, a test, or ``-`` for none.
 
-    wanted: a test's id in the plan's session, SESSION#TEST, or a club as it is written or spoken.
+    target: a test's id in the plan's session, SESSION#TEST, or a club as it is written or spoken.
     Raises UsageError for a club or test that is not there.
     """
     return plan._replace(
         groups=tuple(
-            _place_group(desk, plan, each, wanted.strip()) if each.group == group else each for each in plan.groups
+            _place_group(desk, plan, each, target.strip()) if each.group == group else each for each in plan.groups
         )
     )
 
 
-def _place_group(desk: Desk, plan: FilePlan, each: GroupPlan, wanted: str) -> GroupPlan:
-    if wanted == "-":
+def _place_group(desk: Desk, plan: FilePlan, each: GroupPlan, target: str) -> GroupPlan:
+    if target == "-":
         return each._replace(club="", test="", why="skipped")
     record = desk.workspace.session(plan.player, plan.session) if plan.session else None
     ids = [test.id for test in record.test] if record else []
-    if "#" in wanted or wanted in ids:
-        wanted = wanted if "#" in wanted else ref(plan.session, wanted)
-        name, record, test = desk.workspace.pick_test(plan.player, wanted)
+    if "#" in target or target in ids:
+        target = target if "#" in target else ref(plan.session, target)
+        name, record, test = desk.workspace.pick_test(plan.player, target)
         return _at_test(each._replace(club=test.address), name, record, test)
     bag = desk.workspace.bag(plan.player)
-    club = choose_club(bag, known_address(bag, wanted), plan.player)
+    club = choose_club(bag, known_address(bag, target), plan.player)
     return _choose_test(each._replace(club=club.address, test="", why=""), plan.session, record, bag, False)
 
 
@@ -201,17 +201,17 @@ def _words_of(test: ClubTest) -> set[str]:
     return set(_simple(f"{test.role} {describe_setup(test.raw.get('setup', {}))}").split())
 
 
-def earlier_imports(desk: Desk, player: str, kept: str) -> dict[str, str]:
+def earlier_imports(desk: Desk, player: str, file: str) -> dict[str, str]:
     """The groups of a kept file that came in before, each with its newest test.
 
     "" for a file without groups.
     """
-    if read_bytes(desk.root, source_file(player, kept)) is None:
+    if read_bytes(desk.root, source_file(player, file)) is None:
         return {}
-    return dict(_imports_of(desk, player, kept))
+    return dict(_imports_of(desk, player, file))
 
 
-def _imports_of(desk: Desk, player: str, kept: str) -> Iterable[tuple[str, str]]:
+def _imports_of(desk: Desk, player: str, file: str) -> Iterable[tuple[str, str]]:
     for name, record in desk.workspace.readable_sessions(player):
         for test in record.test:
-            yield from ((each.group or "", ref(name, test.id)) for each in test.sources if each.file == kept)
+            yield from ((each.group or "", ref(name, test.id)) for each in test.sources if each.file == file)

@@ -39,7 +39,7 @@ class SessionOverview(NamedTuple):
 
 
 def session_overview(
-    desk: Desk, player: str, wanted: str = "", by: int = 0, slot: str = ""
+    desk: Desk, player: str, session: str = "", by: int = 0, slot: str = ""
 ) -> SessionOverview | None:
     """The session wanted, else today's, else the latest; ``by`` sessions further.
 
@@ -52,7 +52,7 @@ def session_overview(
     names = desk.workspace.sessions(player)
     if not names:
         return None
-    name = wanted or todays_session(desk, player) or _latest(desk, player, ClubRef.parse(slot).slot)
+    name = session or todays_session(desk, player) or _latest(desk, player, ClubRef.parse(slot).slot)
     name = desk.workspace.pick_session(player, name)
     place = max(0, min(names.index(name) + by, len(names) - 1))
     name = names[place]

@@ -77,7 +77,7 @@ def refuse_hidden(record: Session, test: ClubTest, ref: str) -> None:
         raise Refusal(f"{ref} is {why}", do="hit them, or decide without them")
 
 
-def describe_next(record: Session, planned: PlanProgress) -> str:
+def describe_next(record: Session, progress: PlanProgress) -> str:
     """What to hit next, in words: by its code when blind, else by what it is.
 
     >>> plan = Plan("3w", turn=2, blind=True, tests=("b4t", "r2x"), sequence="AABBBBAA")
@@ -87,21 +87,21 @@ def describe_next(record: Session, planned: PlanProgress) -> str:
     >>> describe_next(Session(None), PlanProgress(each, 2, {"A": 1, "B": 3}, "A"))
     'next: A; 3 of 4 hit; B has 1 too many'
     """
-    done, total = sum(min(count, planned.shots) for count in planned.hit.values()), len(planned.plan.sequence)
-    if planned.complete:
+    done, total = sum(min(count, progress.shots) for count in progress.hit.values()), len(progress.plan.sequence)
+    if progress.complete:
         return f"all {total} planned shots are hit"
-    turn = planned.plan.turn
-    ball = f", ball {planned.hit[planned.next] % turn + 1} of {turn} in a row" if turn > 1 else ""
-    name = "" if planned.plan.blind else _name(record, planned)
+    turn = progress.plan.turn
+    ball = f", ball {progress.hit[progress.next] % turn + 1} of {turn} in a row" if turn > 1 else ""
+    name = "" if progress.plan.blind else _name(record, progress)
     more = [
-        f"; {code} has {count - planned.shots} too many"
-        for code, count in planned.hit.items()
-        if count > planned.shots
+        f"; {code} has {count - progress.shots} too many"
+        for code, count in progress.hit.items()
+        if count > progress.shots
     ]
-    return f"next: {planned.next}{name}{ball}; {done} of {total} hit{''.join(more)}"
+    return f"next: {progress.next}{name}{ball}; {done} of {total} hit{''.join(more)}"
 
 
-def describe_off_plan(planned: PlanProgress, test: str) -> str:
+def describe_off_plan(progress: PlanProgress, test: str) -> str:
     """What the plan has next where ``test`` is another club.
 
     Empty where it is that one, or all are hit.
@@ -111,19 +111,19 @@ def describe_off_plan(planned: PlanProgress, test: str) -> str:
     >>> describe_off_plan(progress, "b4t"), describe_off_plan(progress, "r2x")
     ('the plan has B next, not A', '')
     """
-    code = planned.plan.code_of(test)
-    return f"the plan has {planned.next} next, not {code}" if planned.next not in ("", code) else ""
+    code = progress.plan.code_of(test)
+    return f"the plan has {progress.next} next, not {code}" if progress.next not in ("", code) else ""
 
 
-def _name(record: Session, planned: PlanProgress) -> str:
-    place = ord(planned.next) - ord("A")
-    test = next((test for test in record.test if test.id == planned.plan.tests[place]), None)
+def _name(record: Session, progress: PlanProgress) -> str:
+    place = ord(progress.next) - ord("A")
+    test = next((test for test in record.test if test.id == progress.plan.tests[place]), None)
     if test is None:
         return ""
     return " (the reference)" if test.role == REFERENCE else f" (candidate {test.id})"
 
 
-def describe_hidden(planned: PlanProgress) -> str:
+def describe_hidden(progress: PlanProgress) -> str:
     """Why nothing is shown yet.
 
     >>> plan = Plan("3w", tests=("b4t", "r2x"), sequence="AAABBB")
@@ -133,31 +133,31 @@ def describe_hidden(planned: PlanProgress) -> str:
     from fitlog.evidence.shots.wording import count
 
     return (
-        f"hidden until its planned shots are hit: {count(planned.to_go)} more"
-        f" {'shot' if planned.to_go == 1 else 'shots'} of {planned.shots} with each club"
+        f"hidden until its planned shots are hit: {count(progress.to_go)} more"
+        f" {'shot' if progress.to_go == 1 else 'shots'} of {progress.shots} with each club"
     )
 
 
-def blocks_kept(record: Session, planned: PlanProgress) -> bool:
+def blocks_kept(record: Session, progress: PlanProgress) -> bool:
     """Whether the clubs were hit in the planned order, by the times of their shots."""
     from fitlog.evidence.comparison.order import in_order
     from fitlog.views.verdict.evidence import shot_values
 
     tests = {test.id: test for test in record.test}
-    shots = {planned.plan.code_of(name): tests[name].shots for name in planned.plan.tests if name in tests}
+    shots = {progress.plan.code_of(name): tests[name].shots for name in progress.plan.tests if name in tests}
     order = in_order({code: [shot_values(shot) for shot in each] for code, each in shots.items()})
-    return order is not None and "".join(code for code, _ in order) == planned.plan.sequence
+    return order is not None and "".join(code for code, _ in order) == progress.plan.sequence
 
 
-def describe_plan(planned: PlanProgress, kept: bool) -> str:
+def describe_plan(progress: PlanProgress, is_kept: bool) -> str:
     """What a plan that was carried out lets the numbers say."""
-    balls = format_count(planned.shots, "shot")
-    if not planned.is_exact:
+    balls = format_count(progress.shots, "shot")
+    if not progress.is_exact:
         hit = f"{balls} with each club were planned, but more or fewer were hit"
         return f"{hit}: the numbers are those for looking after every shot"
     one = f"{balls} with each club were planned beforehand and looked at once"
-    blocks = planned.shots // planned.plan.turn
-    if kept:
+    blocks = progress.shots // progress.plan.turn
+    if is_kept:
         within = f"the clubs are compared within their {blocks} blocks"
         return f"{one}; {within}, so what changed from block to block drops out"
     return f"{one}; the clubs were not hit in the planned order, so the blocks are not used"

@@ -16,24 +16,24 @@ _ENOUGH_TO_REPEAT = 3  # two rounded values come again by chance over a season
 
 def question_shots(
     shots: Sequence[Shot],
-    others: Sequence[Shot],
+    known_shots: Sequence[Shot],
     units: DisplayUnits,
     only: Collection[str] = (),
     is_hidden: bool = False,
 ) -> dict[str, list[str]]:
     """What looks wrong in a test's counted shots, by id, in words and units given.
 
-    ``others`` are the player's shots with this club and swing in other tests; ``only`` are the ids asked about, all
-    where there are none. The numbers of a hidden test are held against no others. What stands first says most.
+    ``known_shots`` are the player's shots with this club and swing in other tests; ``only`` are the ids asked about,
+    all where there are none. The numbers of a hidden test are held against no others. What stands first says most.
     """
     asked = [each for each in shots if not each.excluded and (not only or each.id in only)]
     rest = [each for each in shots if not each.excluded and each not in asked]
-    beside = [] if is_hidden else [each._asdict() for each in (*others, *rest) if not each.excluded]
+    beside = [] if is_hidden else [each._asdict() for each in (*known_shots, *rest) if not each.excluded]
     far = far_from_rest([each._asdict() for each in asked], beside) if not is_hidden else [[] for _ in asked]
     twins = dict(
         zip((each.id for each in shots), repeats_of([_measured_values(each) for each in shots]), strict=True)
     )
-    earlier = [] if is_hidden else [_measured_values(each) for each in others if not each.excluded]
+    earlier = [] if is_hidden else [_measured_values(each) for each in known_shots if not each.excluded]
     places = repeats_of([*earlier, *map(_measured_values, asked)], _ENOUGH_TO_REPEAT)[len(earlier) :]
     out = {}
     for shot, found, place in zip(asked, far, places, strict=True):

@@ -119,13 +119,13 @@ class FolderWatch:
         return True
 
 
-def active_test(desk: Desk, player: str, wanted: str = "") -> tuple[str, Session, ClubTest]:
+def active_test(desk: Desk, player: str, ref: str = "") -> tuple[str, Session, ClubTest]:
     """The test that new shots go to: the one named, else today's last open one.
 
     Raises UsageError for a test that is not there, Refusal where none is open today.
     """
-    if wanted:
-        return desk.workspace.pick_test(player, wanted)
+    if ref:
+        return desk.workspace.pick_test(player, ref)
     name = todays_session(desk, player)
     record = desk.workspace.session(player, name) if name else None
     for test in reversed(record.test if record else ()):

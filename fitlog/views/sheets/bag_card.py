@@ -116,7 +116,7 @@ class BuildSheet(NamedTuple):
     clubs: tuple[BuildClub, ...]
 
 
-def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str = "") -> BuildSheet:
+def build_sheet(desk: Desk, player: str, addresses: Sequence[str] = (), target: str = "") -> BuildSheet:
     """The clubs named (a slot, ``slot#id``, ``SESSION#TEST``), or all carried.
 
     ``target`` is a swing weight that all of them are built to; else each has its own, where it has one.
@@ -128,20 +128,20 @@ def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str
         parse(target)
     player = desk.workspace.pick_player(player)
     record = desk.workspace.player(player)
-    places = list(wanted) or [club.address for club in desk.workspace.bag(player).carried]
+    places = list(addresses) or [club.address for club in desk.workspace.bag(player).carried]
     if not places:
         raise Refusal(f"{player} carries no club yet", do="name a club or a test, or put one in with: fitlog bag-set")
     clubs = tuple(_build_club(lay_out(desk, player, each), record, target) for each in places)
     return BuildSheet(player, record, desk.now().date().isoformat(), clubs)
 
 
-def _build_club(work: Work, player: Player, given: str) -> BuildClub:
+def _build_club(work: Work, player: Player, target_text: str) -> BuildClub:
     from fitlog.bench.measures.points import parse
     from fitlog.views.bench.options import ways_to
     from fitlog.views.bench.sheet import work_out
 
     sheet = work_out(work)
-    target, source = (given, "as asked for this sheet") if given else target_swing_weight(work, player)
+    target, source = (target_text, "as asked for this sheet") if target_text else target_swing_weight(work, player)
     ways = ways_to(sheet, parse(target)) if target else ()
     head = next((way for way in ways if way.what == "head"), None)
     return BuildClub(work, sheet, target, source, head, _target_sums(sheet, head))

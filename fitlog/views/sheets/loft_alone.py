@@ -62,7 +62,7 @@ def _loft(test: ClubTest | None) -> float | None:
     return test.setup.loft_deg if test.setup.loft_deg is not None else test.setup.head.loft_deg
 
 
-def describe_loft_alone(found: LoftAlone, units: DisplayUnits) -> str:
+def describe_loft_alone(effect: LoftAlone, units: DisplayUnits) -> str:
     """What the loft alone explains, for a sentence that names the club.
 
     >>> from fitlog.flight.launch import Flight
@@ -72,9 +72,9 @@ def describe_loft_alone(found: LoftAlone, units: DisplayUnits) -> str:
     """
     sentences = []
     for key, more, less in (("carry_yd", "farther", "shorter"), ("peak_height_yd", "higher", "lower")):
-        size = units.convert(key, getattr(found.gain, key))
+        size = units.convert(key, getattr(effect.gain, key))
         sentences.append(f"{abs(size):.0f} {units.symbol(key)} {more if size >= 0 else less}")
-    steep = found.gain.descent_deg
+    steep = effect.gain.descent_deg
     sentences.append(f"{abs(steep):.1f}° {'steeper' if steep >= 0 else 'shallower'}")
-    lofts = f"{format_number(found.after_deg)}° in place of {format_number(found.before_deg)}°"
-    return f"the loft alone ({lofts}) explains {', '.join(sentences)} {describe_model(found.model)}"
+    lofts = f"{format_number(effect.after_deg)}° in place of {format_number(effect.before_deg)}°"
+    return f"the loft alone ({lofts}) explains {', '.join(sentences)} {describe_model(effect.model)}"

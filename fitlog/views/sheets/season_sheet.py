@@ -144,14 +144,14 @@ def _heads(table: Mapping[str, Any]) -> dict[str, str]:
     return {club.address: club.setup.head.model or "" for club in read_bag(table, []).clubs}
 
 
-def _commit(desk: Desk, name: str, wanted: str) -> str:
+def _commit(desk: Desk, name: str, point: str) -> str:
     """The last commit to the bag that counts for a time; empty for today's.
 
     A season, a day, a minute or a change.
     """
-    if wanted == desk.workspace.bag(name.split("/")[1]).season:
+    if point == desk.workspace.bag(name.split("/")[1]).season:
         return ""
-    commit, _ = restore_points.find_revision(desk.history, [name], wanted)
+    commit, _ = restore_points.find_revision(desk.history, [name], point)
     touching = desk.history.entries([name], start=commit, limit=1)
     return touching[0].commit if touching else commit
 

@@ -145,16 +145,16 @@ def describe_differences(test: ClubTest, reference: ClubTest | None, units: Disp
     return tuple(format_change(each, units) for each in found if not each.key.endswith(".part"))
 
 
-def _changes_since_verdict(test: ClubTest, found: "Assessment | None") -> list[str]:
+def _changes_since_verdict(test: ClubTest, assessment: "Assessment | None") -> list[str]:
     """What a verdict rested on and reads otherwise now.
 
     A shot left out since, a later method.
     """
     verdict = test.raw.get("verdict", {})
     then = dict(flatten(verdict.get("numbers", {}))) if test.verdict else {}
-    if not then or found is None:
+    if not then or assessment is None:
         return []
-    now_table, method = numbers(found)
+    now_table, method = numbers(assessment)
     now = dict(flatten(now_table))
     out = [
         f"since the verdict {_number_name(key)} went from {then[key]} to {_with_unit(key, now[key])}"

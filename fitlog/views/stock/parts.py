@@ -63,29 +63,29 @@ def parse_shelf(text: str) -> str:
     return found
 
 
-def pick_part(desk: Desk, wanted: str) -> tuple[str, str]:
+def pick_part(desk: Desk, text: str) -> tuple[str, str]:
     """The shelf and id that an id, the start of one, or ``heads/ID`` means.
 
     Raises UsageError where none or several are meant.
     """
-    shelf, slash, name = wanted.rpartition("/")
+    shelf, slash, name = text.rpartition("/")
     if slash:
         shelf = parse_shelf(shelf)
         return shelf, pick(name, desk.workspace.parts(shelf), "part")
     known = {f"{each}/{name}": (each, name) for each in SHELVES for name in desk.workspace.parts(each)}
-    exact = [key for key, (_, name) in known.items() if name == wanted]
+    exact = [key for key, (_, name) in known.items() if name == text]
     if len(exact) > 1:
-        raise UsageError(f"part '{wanted}' could be {' or '.join(exact)}", do="write the kind before it")
-    shelf, name = known[exact[0]] if exact else ("", pick(wanted, [name for _, name in known.values()], "part"))
+        raise UsageError(f"part '{text}' could be {' or '.join(exact)}", do="write the kind before it")
+    shelf, name = known[exact[0]] if exact else ("", pick(text, [name for _, name in known.values()], "part"))
     return (shelf, name) if shelf else next(each for each in known.values() if each[1] == name)
 
 
-def part_values(desk: Desk, wanted: str) -> tuple[str, str, list[PartValue]]:
+def part_values(desk: Desk, text: str) -> tuple[str, str, list[PartValue]]:
     """The shelf and id of a part, and every value of it.
 
     Raises UsageError where none or several parts are meant, BrokenFile for a broken file.
     """
-    shelf, name = pick_part(desk, wanted)
+    shelf, name = pick_part(desk, text)
     table = desk.workspace.load(part_file(shelf, name)).table
     values = [PartValue(key, part_label(shelf, key), value, _words(key, value)) for key, value in flatten_rows(table)]
     return shelf, name, values

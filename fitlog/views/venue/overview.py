@@ -39,12 +39,12 @@ def list_venues(desk: Desk) -> dict[str, Venue]:
     return out
 
 
-def venue_overview(desk: Desk, wanted: str) -> VenueOverview:
+def venue_overview(desk: Desk, venue: str) -> VenueOverview:
     """One venue with since when and why each of its values holds.
 
     Raises UsageError for a venue that is not there.
     """
-    name = desk.workspace.pick_venue(wanted)
+    name = desk.workspace.pick_venue(venue)
     file = venue_file(name)
     steps = value_steps(desk.history, file)
     values = tuple(

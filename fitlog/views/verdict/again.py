@@ -85,11 +85,11 @@ def decide_again(desk: Desk, player: str, where: str) -> DecidedAgain:
     )
 
 
-def _criteria(then: Mapping[str, Any], found: Evidence) -> list[Recheck]:
+def _criteria(then: Mapping[str, Any], evidence: Evidence) -> list[Recheck]:
     """Every criterion, then and now; one that only one of them had is told too."""
     rows = then.get("criteria")
     earlier = dict(str(each).rsplit(": ", 1) for each in rows if ": " in str(each)) if isinstance(rows, list) else {}
-    now = {str(each.criterion): str(each.outcome) for each in found.criteria}
+    now = {str(each.criterion): str(each.outcome) for each in evidence.criteria}
     return [Recheck(what, earlier.get(what, ""), now.get(what, "")) for what in dict.fromkeys([*earlier, *now])]
 
 
@@ -116,16 +116,16 @@ def _ends_text(ends: Any) -> str:
 
 
 def _because(
-    desk: Desk, player: str, session: Session, found: Evidence, verdict: Verdict, then: Mapping[str, Any]
+    desk: Desk, player: str, session: Session, evidence: Evidence, verdict: Verdict, then: Mapping[str, Any]
 ) -> list[str]:
     """What differs between then and now: method, counted shots, ball."""
     from fitlog.coherence.checks.stale import describe_ball_change
 
     out = []
-    now = found.assessment.method if found.assessment else ""
+    now = evidence.assessment.method if evidence.assessment else ""
     if verdict.method and now and verdict.method != now:
         out.append(f"another method ({verdict.method} → {now})")
-    shots = _counts(found.test, found.reference)
+    shots = _counts(evidence.test, evidence.reference)
     was = (then.get("shots"), then.get("reference_shots"))
     if then and was != shots:
         out.append(f"other shots counted ({was[0]} against {was[1]} → {shots[0]} against {shots[1]})")

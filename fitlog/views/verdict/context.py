@@ -34,16 +34,16 @@ class EvidenceContext(NamedTuple):
     loft: str = ""
 
 
-def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceContext]:
+def session_contexts(desk: Desk, evidence: SessionEvidence) -> dict[str, EvidenceContext]:
     """What stands beside each candidate of a session's evidence, by test id."""
-    around = conditions(desk, found.record)
-    changed = criteria_changes(desk, found.player, found.session) if found.tests else {}
-    slots = {each.test.slot for each in found.tests if each.reference}
-    elsewhere = pairs_elsewhere(desk, found.player, found.session, slots)
+    around = conditions(desk, evidence.record)
+    changed = criteria_changes(desk, evidence.player, evidence.session) if evidence.tests else {}
+    slots = {each.test.slot for each in evidence.tests if each.reference}
+    elsewhere = pairs_elsewhere(desk, evidence.player, evidence.session, slots)
 
     @cache
     def spreads(slot: str, metrics: tuple[str, ...]) -> Mapping[str, DaySpread]:
-        return day_spreads(desk, found.player, slot, metrics)
+        return day_spreads(desk, evidence.player, slot, metrics)
 
     return {
         each.name: EvidenceContext(
@@ -51,10 +51,10 @@ def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceCo
             odd_measurements(each.test, around),
             changed.get(each.name, ()),
             scored_prediction(each.test, each.reference, each.units),
-            describe_days(elsewhere, found.session, each.test, each.reference, spreads, each.units),
-            _describe_loft(desk, found.session, found.record, each),
+            describe_days(elsewhere, evidence.session, each.test, each.reference, spreads, each.units),
+            _describe_loft(desk, evidence.session, evidence.record, each),
         )
-        for each in found.tests
+        for each in evidence.tests
     }
 
 

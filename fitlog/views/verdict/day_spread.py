@@ -180,10 +180,10 @@ def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDa
     return tuple(out)
 
 
-def describe_across(found: Sequence[AcrossDays], units: DisplayUnits) -> tuple[str, ...]:
+def describe_across(spreads: Sequence[AcrossDays], units: DisplayUnits) -> tuple[str, ...]:
     """The differences of two tests that keep off zero, the rest in one line."""
     from fitlog.evidence.assessment.sentences import unseen_sentence
 
-    rest = [each[:4] for each in found if each.low <= 0 <= each.high]
-    clear = (each.sentence for each in found if not each.low <= 0 <= each.high)
+    rest = [each[:4] for each in spreads if each.low <= 0 <= each.high]
+    clear = (each.sentence for each in spreads if not each.low <= 0 <= each.high)
     return (*clear, *([unseen_sentence(rest, units)] if rest else []))

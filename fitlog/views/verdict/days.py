@@ -195,13 +195,13 @@ def _question(pairs: Sequence[Pair], spreads: Mapping[str, DaySpread], units: Di
     )
 
 
-def _sentences(found: Sequence[OverDays], units: DisplayUnits) -> Iterator[str]:
+def _sentences(combinations: Sequence[OverDays], units: DisplayUnits) -> Iterator[str]:
     """The differences that are told, then the rest in one line."""
     from fitlog.evidence.assessment.sentences import unseen_sentence
 
-    yield from (each.sentence for each in found if each.tells)
-    if rest := [(each.metric, each.estimate, each.low, each.high) for each in found if not each.tells]:
-        most = max((each.days for each in found), key=len)
+    yield from (each.sentence for each in combinations if each.tells)
+    if rest := [(each.metric, each.estimate, each.low, each.high) for each in combinations if not each.tells]:
+        most = max((each.days for each in combinations), key=len)
         yield f"{_over(most)}: {unseen_sentence(rest, units)}"
 
 
@@ -267,7 +267,7 @@ def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
 
 
 def _sentence(
-    key: str, days: "Sequence[Day]", combined: "CombinedDifference | None", known: _Interval, units: DisplayUnits
+    key: str, days: "Sequence[Day]", difference: "CombinedDifference | None", known: _Interval, units: DisplayUnits
 ) -> str:
     """The difference with its widest interval, its grounds, then each day's."""
     from fitlog.evidence.shots.wording import difference_sentence
@@ -275,19 +275,19 @@ def _sentence(
 
     estimate, low, high, by = known
     parts = [f"{_over(days)}: {difference_sentence(key, estimate, low, high, units=units)}", by]
-    if combined:
-        varies = round(combined.between_sd, 1)
+    if difference:
+        varies = round(difference.between_sd, 1)
         parts.append(f"from day to day it varies by {units.in_words(key, varies)}" if varies else "")
         parts.append("by day " + ", ".join(size(key, one.estimate, units) for one in days))
     return "; ".join(filter(None, parts))
 
 
-def question_table(found: Question) -> dict[str, object]:
+def question_table(question: Question) -> dict[str, object]:
     """A question as plain values."""
     from fitlog.evidence.assessment.findings import plain
 
-    sessions = sorted({pair.session for pair in found.pairs})
-    head = {"slot": found.slot, "swing": found.swing, "setup": found.setup, "tests": list(found.refs)}
-    rows = [plain(each) for each in found.found]
-    words = {"notes": list(found.notes), "sentences": list(found.sentences)}
+    sessions = sorted({pair.session for pair in question.pairs})
+    head = {"slot": question.slot, "swing": question.swing, "setup": question.setup, "tests": list(question.refs)}
+    rows = [plain(each) for each in question.found]
+    words = {"notes": list(question.notes), "sentences": list(question.sentences)}
     return {**head, "sessions": sessions, "quantities": rows, **words}

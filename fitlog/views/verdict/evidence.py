@@ -194,7 +194,7 @@ def _alone(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment 
     return assess(shots, [], criteria_of(test), test_id=test.id, units=units) if shots and record.test else None
 
 
-def warnings(found: "Assessment | None", decision: str, hidden: str = "") -> list[str]:
+def warnings(assessment: "Assessment | None", decision: str, hidden: str = "") -> list[str]:
     """Where a verdict and the evidence disagree, or rest on too few shots.
 
     ``hidden`` is why nothing was shown of a planned test.
@@ -203,16 +203,16 @@ def warnings(found: "Assessment | None", decision: str, hidden: str = "") -> lis
 
     if hidden:
         return [f"{decision}, although its planned shots are not all hit: {hidden}"]
-    return verdict_warnings(decision, found) if found else [f"{decision}, although no shot was hit"]
+    return verdict_warnings(decision, assessment) if assessment else [f"{decision}, although no shot was hit"]
 
 
-def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
+def numbers(assessment: "Assessment | None") -> tuple[dict[str, Any], str]:
     """The evidence at this moment, for the session file, and its method."""
-    if found is None:
+    if assessment is None:
         return {}, ""
-    of = found.without
+    of = assessment.without
     out: dict[str, Any] = {"shots": of.n, "reference_shots": of.n_reference}
-    for key, both in found.summaries.items():
+    for key, both in assessment.summaries.items():
         if both.without is not None and both.without.n:
             out[f"mean.{key}"] = round(both.without.mean, 3)
             if both.without.sd is not None:
@@ -225,7 +225,7 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
         out["criteria"] = [f"{one.criterion}: {one.outcome}" for one in of.criteria]
     from fitlog.records.schema.dotted_keys import nest
 
-    return nest(out), found.method
+    return nest(out), assessment.method
 
 
 def suspicious(values: Mapping[str, Any], units: DisplayUnits | None = None) -> list[str]:

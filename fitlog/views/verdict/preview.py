@@ -52,13 +52,13 @@ def preview_verdict(desk: Desk, player: str, where: str = "", slot: str = "") ->
     return VerdictPreview(names, found, offers, hand, shown)
 
 
-def _offer(desk: Desk, player: str, found: Evidence, decision: str) -> Offer:
-    disagree = tuple(warnings(found.assessment, decision, found.hidden))
+def _offer(desk: Desk, player: str, evidence: Evidence, decision: str) -> Offer:
+    disagree = tuple(warnings(evidence.assessment, decision, evidence.hidden))
     if decision != KEEP:
         return Offer(decision, (), disagree)
-    if found.is_blind:
+    if evidence.is_blind:
         return Offer(decision, (), disagree, BLIND)
     try:
-        return Offer(decision, plan_verdict(desk, player, found.ref, decision).bag, disagree)
+        return Offer(decision, plan_verdict(desk, player, evidence.ref, decision).bag, disagree)
     except FitlogError as error:
         return Offer(decision, (), disagree, str(error))

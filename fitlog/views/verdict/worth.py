@@ -87,7 +87,7 @@ def _rivals(session: Session, test: ClubTest) -> int:
 
 
 def _of_criterion(
-    wanted: "Criterion",
+    criterion: "Criterion",
     where: str,
     test: ClubTest,
     reference: ClubTest | None,
@@ -99,13 +99,13 @@ def _of_criterion(
     from fitlog.evidence.criteria.predictive import FEWEST
     from fitlog.evidence.criteria.worth import chance_of_answer
 
-    ours, theirs = (readings(each, wanted.metric) for each in (test, reference))
-    if outcome_of(wanted, ours, theirs, rivals) != "cannot tell":
+    ours, theirs = (readings(each, criterion.metric) for each in (test, reference))
+    if outcome_of(criterion, ours, theirs, rivals) != "cannot tell":
         return
-    chance = chance_of_answer(wanted, ours, theirs, balls, rivals)
-    few = min(len(ours), len(theirs) if wanted.against_reference else len(ours))
-    why = _too_few(wanted.metric, few, FEWEST) if chance is None else ""
-    yield Question(CRITERION, test.slot, where, wanted.format(units), why, balls, chance)
+    chance = chance_of_answer(criterion, ours, theirs, balls, rivals)
+    few = min(len(ours), len(theirs) if criterion.against_reference else len(ours))
+    why = _too_few(criterion.metric, few, FEWEST) if chance is None else ""
+    yield Question(CRITERION, test.slot, where, criterion.format(units), why, balls, chance)
 
 
 def _too_few(metric: str, n: int, needed: int) -> str:

@@ -7,11 +7,11 @@ from typing import Any
 
 
 @contextmanager
-def hold_interrupts(done: str) -> Iterator[None]:
+def hold_interrupts(message: str) -> Iterator[None]:
     """Hold the first ctrl-c back until the end; a second one interrupts at once.
 
-    Raises KeyboardInterrupt at the end, with ``done`` as what was done, where one came. Signals reach the main thread
-    alone, so in any other nothing is held back.
+    Raises KeyboardInterrupt with ``message`` at the end, where one came. Signals reach the main thread alone, so in
+    any other nothing is held back.
     """
     came = False
 
@@ -31,4 +31,4 @@ def hold_interrupts(done: str) -> Iterator[None]:
     finally:
         signal.signal(signal.SIGINT, before or signal.SIG_DFL)
     if came:
-        raise KeyboardInterrupt(done)
+        raise KeyboardInterrupt(message)

@@ -192,7 +192,7 @@ def finish(root: str, pending: PendingCommit) -> list[str]:
     return done
 
 
-def take_back(root: str, pending: PendingCommit, committed: Callable[[str], bytes | None]) -> list[str]:
+def take_back(root: str, pending: PendingCommit, content_at: Callable[[str], bytes | None]) -> list[str]:
     """Bring files that hold what was refused back to what is committed.
 
     Returns those that are so now.
@@ -201,7 +201,7 @@ def take_back(root: str, pending: PendingCommit, committed: Callable[[str], byte
     """
     done = []
     for name, (old, text) in pending.files.items():
-        before = committed(name)
+        before = content_at(name)
         if content_hash(before) == old:
             if read_bytes(root, name) == (None if text is None else as_bytes(text)):
                 _bring(root, name, before)
@@ -215,11 +215,11 @@ def write(root: str, pending: PendingCommit) -> None:
         _bring(root, name, None if text is None else as_bytes(text))
 
 
-def _bring(root: str, name: str, wanted: bytes | None) -> None:
-    if wanted is None:
+def _bring(root: str, name: str, data: bytes | None) -> None:
+    if data is None:
         remove(root, name)
     else:
-        write_whole(root, name, wanted)
+        write_whole(root, name, data)
 
 
 def _put_aside(root: str, name: str, data: bytes) -> None:

@@ -15,16 +15,16 @@ _PREFIX = "kept-"
 class Rollback:
     """Files as they are before a change.
 
-    ``changed`` says what each is about to hold, None where it goes.
+    ``files`` says what each is about to hold, None where it goes.
 
     Each keeps a second name (a hard link), so that a full disk cannot stand in the way of bringing it back; its bytes
     are kept too, for file systems without links.
     """
 
-    def __init__(self, root: str, changed: Mapping[str, bytes | None]) -> None:
+    def __init__(self, root: str, files: Mapping[str, bytes | None]) -> None:
         self.root = root
-        self._changed = changed
-        self._before = {name: read_bytes(root, name) for name in changed}
+        self._changed = files
+        self._before = {name: read_bytes(root, name) for name in files}
         self._links: dict[str, str] = {}
         for name, data in self._before.items():
             link = os.path.join(root, OWN_FOLDER, f"{_PREFIX}{os.getpid()}-{os.urandom(4).hex()}")

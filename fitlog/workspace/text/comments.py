@@ -67,14 +67,14 @@ class CommentedText:
         """Whether a comment can be put at this place without moving anything else."""
         return place in (HEAD, FOOT) or place in self._spots
 
-    def with_comments(self, wanted: Mapping[Place, Sequence[str]]) -> str:
+    def with_comments(self, comments: Mapping[Place, Sequence[str]]) -> str:
         """The text with exactly the wanted comments at each place that takes them."""
         there: dict[Place, list[Comment]] = {}
         for each in self.comments:
             there.setdefault(each.place, []).append(each)
         edits: list[tuple[int, int, str]] = []
-        for place in dict.fromkeys([HEAD, *there, *wanted]):
-            now, then = there.get(place, []), list(wanted.get(place, ()))
+        for place in dict.fromkeys([HEAD, *there, *comments]):
+            now, then = there.get(place, []), list(comments.get(place, ()))
             if [each.words for each in now] != then:
                 edits += self._edits(place, now, then)
         return _apply_edits(self.text, edits)

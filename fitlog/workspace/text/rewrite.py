@@ -15,21 +15,21 @@ from fitlog.workspace.text.toml_text import table_text
 Table = Mapping[str, Any]
 
 
-def rewritten(name: str, text: str, wanted: Table) -> str:
-    """The file's text changed so that it says ``wanted``.
+def rewritten(name: str, text: str, target: Table) -> str:
+    """The file's text changed so that it says ``target``.
 
     Where the text is written in a way that cannot be changed in place, it is written anew, its comments at the end.
     """
     try:
         edited = Document(name, text)
-        say(edited, wanted)
+        say(edited, target)
         out = edited.text()
-        if tomllib.loads(out) == wanted:
+        if tomllib.loads(out) == target:
             return out
     except (Refusal, ValueError, KeyError, IndexError):
         pass
     header = [line for line in comment_lines(text) if line.startswith("#:schema")]
-    out = "".join(f"{line}\n" for line in header) + ("\n" if header else "") + table_text(wanted)
+    out = "".join(f"{line}\n" for line in header) + ("\n" if header else "") + table_text(target)
     return with_comments(out, comment_lines(text))
 
 
@@ -51,14 +51,16 @@ def comment_lines(text: str) -> list[str]:
     return [line.strip() for line in text.splitlines() if line.strip().startswith("#")]
 
 
-def say(edited: Document, wanted: Table) -> None:
-    """Edit the document until it says ``wanted``."""
+def say(document: Document, target: Table) -> None:
+    """Edit the document until it says ``target``."""
     lists = [
-        name for name in dict.fromkeys([*edited.table, *wanted]) if _rows(edited.table, name) or _rows(wanted, name)
+        name
+        for name in dict.fromkeys([*document.table, *target])
+        if _rows(document.table, name) or _rows(target, name)
     ]
-    edited.become((), {key: value for key, value in wanted.items() if key not in lists}, frozenset(lists))
+    document.become((), {key: value for key, value in target.items() if key not in lists}, frozenset(lists))
     for name in lists:
-        _say_rows(edited, name, _rows(wanted, name))
+        _say_rows(document, name, _rows(target, name))
 
 
 def _rows(table: Table, name: str) -> list[Any]:
@@ -66,24 +68,24 @@ def _rows(table: Table, name: str) -> list[Any]:
     return rows if isinstance(rows, list) and rows and all(isinstance(row, Mapping) for row in rows) else []
 
 
-def _say_rows(edited: Document, name: str, wanted: list[Table]) -> None:
+def _say_rows(document: Document, name: str, target: list[Table]) -> None:
     """Change rows that stay in place, drop those that go, add new ones at the end."""
-    places = _places(name, _rows(edited.table, name), wanted)
-    for number in reversed(range(len(_rows(edited.table, name)))):
+    places = _places(name, _rows(document.table, name), target)
+    for number in reversed(range(len(_rows(document.table, name)))):
         if number not in places:
-            edited.drop(name, number)
+            document.drop(name, number)
     stay = [places[number] for number in sorted(places)]
     for number, row in enumerate(stay):
-        edited.become((name, number), row, frozenset({"shots"}))
-        _say_shots(edited, (name, number), row.get("shots", []))
-    for row in wanted:
+        document.become((name, number), row, frozenset({"shots"}))
+        _say_shots(document, (name, number), row.get("shots", []))
+    for row in target:
         if not any(row is each for each in stay):
-            edited.add(name, row)
+            document.add(name, row)
 
 
-def _places(name: str, now: list[Table], wanted: list[Table]) -> dict[int, Table]:
+def _places(name: str, now: list[Table], target: list[Table]) -> dict[int, Table]:
     """Which row each place is to say; places that go are left out."""
-    left = list(wanted)
+    left = list(target)
     places: dict[int, Table] = {}
     for exact in (True, False):
         for number, row in enumerate(now):
@@ -102,15 +104,15 @@ def _alike(name: str, row: Table, other: Table, exact: bool) -> bool:
     return name == "club" and row.get("slot") == other.get("slot") and not row.get("id")
 
 
-def _say_shots(edited: Document, path: tuple[str | int, ...], wanted: list[Table]) -> None:
-    row: Any = edited.table[path[0]][path[1]]  # type: ignore[index]
+def _say_shots(document: Document, path: tuple[str | int, ...], target: list[Table]) -> None:
+    row: Any = document.table[path[0]][path[1]]  # type: ignore[index]
     now: list[Any] = row.get("shots", [])
-    if now == wanted:
+    if now == target:
         return
-    if not wanted:
-        edited.unset((*path, "shots"))
-    elif wanted[: len(now)] == now:
-        for shot in wanted[len(now) :]:
-            edited.append((*path, "shots"), shot)
+    if not target:
+        document.unset((*path, "shots"))
+    elif target[: len(now)] == now:
+        for shot in target[len(now) :]:
+            document.append((*path, "shots"), shot)
     else:
-        edited.set((*path, "shots"), wanted)
+        document.set((*path, "shots"), target)

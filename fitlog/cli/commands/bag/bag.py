@@ -75,8 +75,8 @@ def _row(club: "Club", units: "DisplayUnits") -> tuple[str, ...]:
     from fitlog.records.models.bag import club_setup
     from fitlog.records.wording.words import describe_setup, format_value
 
-    def value(key: str, given: object) -> str:
-        return "" if given is None else format_value(key, given)
+    def value(key: str, text: object) -> str:
+        return "" if text is None else format_value(key, text)
 
     return (
         club.address,

@@ -105,8 +105,8 @@ def _bending_values(sheet: "Sheet", carry: float) -> dict[str, Any]:
     return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, **bends, "frequency": frequencies(sheet)}
 
 
-def _search_notes(found: "SolverResult") -> dict[str, Any]:
-    return {"notes": found.notes, "costs": found.costs}
+def _search_notes(result: "SolverResult") -> dict[str, Any]:
+    return {"notes": result.notes, "costs": result.costs}
 
 
 def _lie_carry(desk: "Desk", sheet: "Sheet") -> float:
@@ -117,38 +117,38 @@ def _lie_carry(desk: "Desk", sheet: "Sheet") -> float:
     return wanted.carry_yd if wanted and wanted.carry_yd is not None else example_carry(sheet)
 
 
-def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
+def _target(desk: "Desk", sheet: "Sheet", typed: str | None) -> float | None:
     from fitlog.bench.measures.points import parse
     from fitlog.views.bench.setup import target_swing_weight
 
-    wanted = given or target_swing_weight(sheet.work, desk.workspace.player(sheet.work.player))[0]
+    wanted = typed or target_swing_weight(sheet.work, desk.workspace.player(sheet.work.player))[0]
     return parse(wanted) if wanted else None
 
 
-def _search_target(given: Namespace, points: float | None, reference: "Sums | None") -> "Target":
+def _search_target(args: Namespace, points: float | None, reference: "Sums | None") -> "Target":
     from fitlog.bench.bounds import MASS_G, PLACE_IN, validate
     from fitlog.bench.components.stock import Target
 
-    if given.target_weight is not None:
-        validate(given.target_weight, "target weight", "g", MASS_G, above=True)
-    if given.target_moi is not None:
-        validate(given.target_moi, "target MOI", "kg·cm²", (0.0, 20000.0), above=True)
-    if given.target_balance is not None:
-        validate(given.target_balance, "target balance point", "in", PLACE_IN)
-    inertia = given.target_moi
-    if inertia is None and given.like and reference:
+    if args.target_weight is not None:
+        validate(args.target_weight, "target weight", "g", MASS_G, above=True)
+    if args.target_moi is not None:
+        validate(args.target_moi, "target MOI", "kg·cm²", (0.0, 20000.0), above=True)
+    if args.target_balance is not None:
+        validate(args.target_balance, "target balance point", "in", PLACE_IN)
+    inertia = args.target_moi
+    if inertia is None and args.like and reference:
         inertia = reference.moi_butt_kg_cm2
-    return Target(points, given.target_weight, inertia, given.target_balance)
+    return Target(points, args.target_weight, inertia, args.target_balance)
 
 
-def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "SolverResult":
+def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", args: Namespace) -> "SolverResult":
     from fitlog.views.bench.listing import choices_of, lengths_of
     from fitlog.views.bench.solving import USUAL, solve_from_stock
 
     if all(goal is None for goal in target):
         raise UsageError("there is no target to search for", do="give one with --target, such as D2")
-    vary = USUAL if given.vary is None else choices_of(given.vary)
-    return solve_from_stock(desk, sheet, target, vary, lengths_in=lengths_of(given.lengths))
+    vary = USUAL if args.vary is None else choices_of(args.vary)
+    return solve_from_stock(desk, sheet, target, vary, lengths_in=lengths_of(args.lengths))
 
 
 def _table(sheet: "Sheet") -> dict[str, Any]:

@@ -156,12 +156,12 @@ def _show_cut(sheet: "Sheet") -> None:
         output.print_indented(f"! {each}", "  ")
 
 
-def show_ways(ways: Any, points: float | None, units: "DisplayUnits") -> None:
+def show_ways(options: Any, points: float | None, units: "DisplayUnits") -> None:
     """Each change that alone meets the target."""
     from fitlog.bench.measures.points import format_points
 
     output.print_line(f"to {format_points(points or 0.0)}, by one change alone:")
-    for way in ways:
+    for way in options:
         becomes = f", to {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
         text = way.refused or f"{way.change:+.2f} {way.unit}{becomes}"
         output.print_indented(units.sentence(f"{way.what}: {text}"), "  ")
@@ -176,14 +176,14 @@ def show_matches(like: str, matches: Any) -> None:
         output.print_indented(match_text(each), "  ")
 
 
-def show_builds(sheet: "Sheet", found: "SolverResult") -> None:
+def show_builds(sheet: "Sheet", result: "SolverResult") -> None:
     """The nearest builds from stock, what each costs, and what is missing."""
     from fitlog.views.bench.builds import also_assumed, cost_text
 
-    answer, units = found.answer, sheet.work.units
+    answer, units = result.answer, sheet.work.units
     output.print_line(f"from stock: {answer.combinations} builds looked at, {answer.within} within tolerance")
     rows = []
-    for place, (build, cost) in enumerate(zip(answer.builds, found.costs, strict=True), 1):
+    for place, (build, cost) in enumerate(zip(answer.builds, result.costs, strict=True), 1):
         chosen = build.chosen
         trim = f"tip {units.in_words('length_in', chosen.tip_trim_in)}" if chosen.tip_trim_in else ""
         length = (
@@ -197,5 +197,5 @@ def show_builds(sheet: "Sheet", found: "SolverResult") -> None:
     output.print_table(rows)
     if new := also_assumed(sheet, answer.builds):
         output.print_indented("also assumed, for some of them: " + ", ".join(new), "  ")
-    for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out):
+    for each in (*filter(None, [answer.advice]), *result.notes, *answer.left_out):
         output.print_indented(each, "  ")

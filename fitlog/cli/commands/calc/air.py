@@ -86,30 +86,30 @@ def parse_model(call: Call) -> "Model":
     return model_named(desk.workspace.settings_at_hand().flight_model)
 
 
-def parse_launch(given: Namespace) -> "Launch":
+def parse_launch(args: Namespace) -> "Launch":
     """The launch that was asked for."""
     from fitlog.flight.launch import Launch
 
-    return Launch(given.ball_speed, given.launch, given.spin, given.axis, given.direction)
+    return Launch(args.ball_speed, args.launch, args.spin, args.axis, args.direction)
 
 
-def parse_air(given: Namespace, quiet: bool = False) -> "Air":
+def parse_air(args: Namespace, quiet: bool = False) -> "Air":
     """The air that was asked for; ``quiet`` keeps a note back that was given already."""
     from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, as_pascals, pressure_at
 
-    if given.pressure is not None:
-        pressure = as_pascals(given.pressure)
-        if given.altitude is not None and not quiet:
+    if args.pressure is not None:
+        pressure = as_pascals(args.pressure)
+        if args.altitude is not None and not quiet:
             output.print_note("the pressure given is the air's own on the spot, so the altitude changes nothing")
     else:
-        pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
-    temperature = _STANDARD_C if given.temperature is None else given.temperature
-    return Air(temperature, pressure, _DRY_PCT if given.humidity is None else given.humidity)
+        pressure = STANDARD_PRESSURE_PA if args.altitude is None else pressure_at(args.altitude)
+    temperature = _STANDARD_C if args.temperature is None else args.temperature
+    return Air(temperature, pressure, _DRY_PCT if args.humidity is None else args.humidity)
 
 
-def air_is_given(given: Namespace) -> bool:
+def air_is_given(args: Namespace) -> bool:
     """Whether anything of the air was asked for."""
-    return any(each is not None for each in (given.temperature, given.pressure, given.humidity, given.altitude))
+    return any(each is not None for each in (args.temperature, args.pressure, args.humidity, args.altitude))
 
 
 def wind_or_calm(text: str | None) -> "Wind":

@@ -246,21 +246,21 @@ def frequency(call: Call) -> int:
     return 0
 
 
-def _changed_cpm(given: Namespace, reading: float, asked: dict[str, float], assumed: list[str]) -> float:
+def _changed_cpm(args: Namespace, reading: float, changes: dict[str, float], assumed: list[str]) -> float:
     from fitlog.bench.measures.frequency import CLAMP_IN, STIFFNESS_RATIO, cpm_after
 
-    trim = value_or_default(given.tip_trim, 0.0, "tip trim, in", assumed)
-    clamp = value_or_default(given.clamp, CLAMP_IN, "clamped butt, in", assumed)
-    longer = max(asked.get("length_by_in", 0.0) + asked.get("tip_by_in", 0.0), 0.0)
-    raw = value_or_default(given.raw, given.length + clamp + trim + longer, "raw blank, in", assumed)
+    trim = value_or_default(args.tip_trim, 0.0, "tip trim, in", assumed)
+    clamp = value_or_default(args.clamp, CLAMP_IN, "clamped butt, in", assumed)
+    longer = max(changes.get("length_by_in", 0.0) + changes.get("tip_by_in", 0.0), 0.0)
+    raw = value_or_default(args.raw, args.length + clamp + trim + longer, "raw blank, in", assumed)
     return cpm_after(
         reading,
-        given.length,
-        given.shaft,
-        given.head,
+        args.length,
+        args.shaft,
+        args.head,
         raw_length_in=raw,
         tip_trim_in=trim,
         clamp_in=clamp,
-        ratio=value_or_default(given.ratio, STIFFNESS_RATIO, "stiffness butt to tip, times", assumed),
-        **asked,
+        ratio=value_or_default(args.ratio, STIFFNESS_RATIO, "stiffness butt to tip, times", assumed),
+        **changes,
     )

@@ -97,8 +97,8 @@ def cut_set(call: Call, assumed: list[str]) -> int:
     return 0
 
 
-def _club(given: Namespace, written: str) -> _Club:
-    name, _, rest = written.partition("@")
+def _club(args: Namespace, words: str) -> _Club:
+    name, _, rest = words.partition("@")
     numbers = rest.split(":")
     try:
         if not rest or len(numbers) > 3:
@@ -108,16 +108,16 @@ def _club(given: Namespace, written: str) -> _Club:
         length, raw, mass = (*(each(text) for each, text in zip(read, numbers, strict=False)), None, None)[:3]
     except ValueError:
         raise UsageError(
-            f"'{written}' is not a club with its length",
+            f"'{words}' is not a club with its length",
             do="write, for example, 4i@38.5, or with its blank 4i@38.5:41",
         ) from None
-    raw = given.raw if raw is None else raw
+    raw = args.raw if raw is None else raw
     if length is None or raw is None:
         raise UsageError(f"the raw blank of the {name} is not known", do="give --raw, or 4i@38.5:41")
-    return _Club(name, length, raw, given.shaft_weight if mass is None else mass)
+    return _Club(name, length, raw, args.shaft_weight if mass is None else mass)
 
 
-def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") -> "dict[str, SetRow]":
+def _heads(args: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") -> "dict[str, SetRow]":
     from fitlog.bench.club import ClubParts
     from fitlog.bench.clubset import head_masses, head_masses_for_moi
     from fitlog.bench.measures.points import parse
@@ -134,20 +134,20 @@ def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") ->
             shaft_mass_g=club.shaft_mass_g,
             shaft_raw_length_in=club.raw_in,
             shaft_tip_trim_in=plans[club.name].tip_trim_in,
-            grip_mass_g=given.grip_weight,
-            grip_cap_in=given.cap,
-            head_bore_to_ground_in=given.bore_to_ground,
-            head_insertion_in=given.insertion,
+            grip_mass_g=args.grip_weight,
+            grip_cap_in=args.cap,
+            head_bore_to_ground_in=args.bore_to_ground,
+            head_insertion_in=args.insertion,
         )
         for club in clubs
     }
-    if given.target:
-        return {row.club: row for row in head_masses(parts, parse(given.target))}
-    return {row.club: row for row in head_masses_for_moi(parts, given.target_moi, given.moi_step)}
+    if args.target:
+        return {row.club: row for row in head_masses(parts, parse(args.target))}
+    return {row.club: row for row in head_masses_for_moi(parts, args.target_moi, args.moi_step)}
 
 
 def _document(
-    given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]", assumed: list[str]
+    args: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]", assumed: list[str]
 ) -> dict[str, Any]:
     clubs = []
     for name, plan in plans.items():
@@ -155,11 +155,11 @@ def _document(
         if head := heads.get(name):
             row |= {"head_mass_g": head.head_mass_g, "sums": head.sums, "assumed": head.assumed}
         clubs.append(row)
-    targets = {"target": given.target, "target_moi_kg_cm2": given.target_moi}
+    targets = {"target": args.target, "target_moi_kg_cm2": args.target_moi}
     return {"clubs": clubs, **targets, "assumed": assumed}
 
 
-def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]", assumed: list[str]) -> None:
+def _show(args: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]", assumed: list[str]) -> None:
     rows = []
     for name, plan in plans.items():
         cuts = (plan.length_in, plan.tip_trim_in, plan.cut_in, plan.butt_trim_in)
@@ -167,7 +167,7 @@ def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRo
         head = (f"{heads[name].head_mass_g:.1f} g", *_result_cells(heads, name)) if heads else ()
         rows.append((name, *(f"{each:.3f}" for each in cuts), left, *head))
     heading = ("CLUB", "LENGTH", "TIP TRIM", "CUT SHAFT", "BUTT TRIM", "PARALLEL LEFT")
-    goal = given.target.upper() if given.target else f"{given.target_moi or 0:g} KG·CM²"
+    goal = args.target.upper() if args.target else f"{args.target_moi or 0:g} KG·CM²"
     output.print_table(rows, (*heading, f"HEAD FOR {goal}", "SW", "MOI", "STEP") if heads else heading)
     output.print_line("in inches; the blank's own sheet comes before these steps of tip trim")
     of_heads = (each for row in heads.values() for each in row.assumed if not each.startswith("balance"))

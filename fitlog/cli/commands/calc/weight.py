@@ -106,11 +106,11 @@ def swing_weight(call: Call) -> int:
     return 0
 
 
-def _sums_values(found: Any) -> dict[str, Any]:
+def _sums_values(sums: Any) -> dict[str, Any]:
     from fitlog.bench.measures.points import TOP, customary
 
-    on_scale = 0 <= found.points <= TOP
-    return {**found._asdict(), "customary": customary(found.points) if on_scale else None, "rounding": _ROUNDING}
+    on_scale = 0 <= sums.points <= TOP
+    return {**sums._asdict(), "customary": customary(sums.points) if on_scale else None, "rounding": _ROUNDING}
 
 
 def _whole_club_values(mass: float, balance: float) -> dict[str, Any]:
@@ -226,16 +226,16 @@ def _without_rounding(value: float) -> float:
     return 0.0 if abs(value) < 1e-9 else value
 
 
-def _report_match(call: Call, found: Any, knows: set[str]) -> int:
+def _report_match(call: Call, match: Any, knows: set[str]) -> int:
     values = {
-        "weights": [{"name": each.name, "mass_g": each.mass_g, "at_in": each.at_in} for each in found.weights],
-        **_sums_values(found.sums),
-        "points_off": _without_rounding(found.points_off) if "points" in knows else None,
-        "moi_off_kg_cm2": _without_rounding(found.moi_off_kg_cm2) if "moi" in knows else None,
-        "removes": found.removes,
+        "weights": [{"name": each.name, "mass_g": each.mass_g, "at_in": each.at_in} for each in match.weights],
+        **_sums_values(match.sums),
+        "points_off": _without_rounding(match.points_off) if "points" in knows else None,
+        "moi_off_kg_cm2": _without_rounding(match.moi_off_kg_cm2) if "moi" in knows else None,
+        "removes": match.removes,
     }
     if not call.json:
-        for each in found.weights:
+        for each in match.weights:
             verb = "add" if each.mass_g >= 0 else "take off"
             output.print_line(f"{verb} {abs(each.mass_g):.2f} g at {each.at_in:g} in from the butt end")
     return print_values(call, values)

@@ -154,20 +154,20 @@ def what_if(call: Call) -> int:
     return 0
 
 
-def _other_air(given: Namespace) -> "Air":
+def _other_air(args: Namespace) -> "Air":
     """The second air: each value given anew in place of the first one's."""
     from fitlog.flight.air import Air, as_pascals, pressure_at
 
-    air = parse_air(given, quiet=True)
-    if given.to_pressure is not None and given.to_altitude is not None:
+    air = parse_air(args, quiet=True)
+    if args.to_pressure is not None and args.to_altitude is not None:
         raise UsageError("a pressure on the spot needs no altitude", do="leave --to-pressure or --to-altitude out")
     pressure = air.pressure_pa
-    if given.to_pressure is not None:
-        pressure = as_pascals(given.to_pressure)
-    elif given.to_altitude is not None:
-        pressure = pressure_at(given.to_altitude)
-    temperature = air.temperature_c if given.to_temperature is None else given.to_temperature
-    return Air(temperature, pressure, air.humidity_pct if given.to_humidity is None else given.to_humidity)
+    if args.to_pressure is not None:
+        pressure = as_pascals(args.to_pressure)
+    elif args.to_altitude is not None:
+        pressure = pressure_at(args.to_altitude)
+    temperature = air.temperature_c if args.to_temperature is None else args.to_temperature
+    return Air(temperature, pressure, air.humidity_pct if args.to_humidity is None else args.to_humidity)
 
 
 def _side(launch: "Launch", flight: "Flight", air: "Air", wind: "Wind") -> dict[str, Any]:
@@ -234,10 +234,10 @@ def lofts(call: Call) -> int:
     return 0
 
 
-def _step(by: float, found: "WhatIf") -> dict[str, float]:
-    gained = found.gain.carry_yd
-    return {"loft_change_deg": by, **found.launch._asdict(), **found.after._asdict(), "carry_change_yd": gained}
+def _step(by: float, result: "WhatIf") -> dict[str, float]:
+    gained = result.gain.carry_yd
+    return {"loft_change_deg": by, **result.launch._asdict(), **result.after._asdict(), "carry_change_yd": gained}
 
 
-def _gain(found: "WhatIf") -> str:
-    return f"{found.gain.carry_yd:+.1f} yd"
+def _gain(result: "WhatIf") -> str:
+    return f"{result.gain.carry_yd:+.1f} yd"

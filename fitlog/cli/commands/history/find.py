@@ -144,17 +144,17 @@ def _allowed_filters(call: Call, question: str, *narrows: str) -> dict[str, Any]
     return asked
 
 
-def _table(hit: "Hit") -> dict[str, Any]:
-    return {key: value if value != "" else None for key, value in hit._asdict().items()}
+def _table(result: "Hit") -> dict[str, Any]:
+    return {key: value if value != "" else None for key, value in result._asdict().items()}
 
 
-def _row(hit: "Hit") -> tuple[str, ...]:
-    how = hit.decision or (hit.role if hit.what in ("test", "club") else "")
-    shots = format_count(hit.shots, "shot") if hit.shots else ""
-    carry = f"{hit.means['carry_yd']:.0f} yd" if "carry_yd" in hit.means else ""
-    remarks = " · ".join(filter(None, (hit.reason, hit.notes)))
-    ref = "" if hit.what == "change" else hit.ref  # its day stands first
-    return (hit.day, hit.what, hit.player, hit.slot, ref, how, hit.setup, shots, carry, remarks)
+def _row(result: "Hit") -> tuple[str, ...]:
+    how = result.decision or (result.role if result.what in ("test", "club") else "")
+    shots = format_count(result.shots, "shot") if result.shots else ""
+    carry = f"{result.means['carry_yd']:.0f} yd" if "carry_yd" in result.means else ""
+    remarks = " · ".join(filter(None, (result.reason, result.notes)))
+    ref = "" if result.what == "change" else result.ref  # its day stands first
+    return (result.day, result.what, result.player, result.slot, ref, how, result.setup, shots, carry, remarks)
 
 
 def _reasons(call: Call) -> int:

@@ -216,27 +216,27 @@ def _why_club(call: Call, desk: "Desk") -> int:
     return 0
 
 
-def _step(desk: "Desk", found: "ValueHistory", step: "Step") -> dict[str, Any]:
+def _step(desk: "Desk", history: "ValueHistory", step: "Step") -> dict[str, Any]:
     from fitlog.views.history.why import describe_tests
 
-    tests = describe_tests(desk, step.entry.evidence, found.player)
+    tests = describe_tests(desk, step.entry.evidence, history.player)
     return {**entry_table(step.entry), "old": step.old, "new": step.new, "tests": tests}
 
 
-def _show_why(desk: "Desk", found: "ValueHistory") -> None:
+def _show_why(desk: "Desk", history: "ValueHistory") -> None:
     from fitlog.records.wording.words import format_label, format_value
     from fitlog.views.history.why import describe_tests
 
-    output.print_line(f"{found.slot} {format_label(found.key)}: {format_value(found.key, found.value)}")
-    times = _times([each.entry for each in found.steps])
-    for step in found.steps:
+    output.print_line(f"{history.slot} {format_label(history.key)}: {format_value(history.key, history.value)}")
+    times = _times([each.entry for each in history.steps])
+    for step in history.steps:
         entry = step.entry
-        old, new = format_value(found.key, step.old), format_value(found.key, step.new)
+        old, new = format_value(history.key, step.old), format_value(history.key, step.new)
         by = "  ".join(filter(None, (times[entry.commit], entry.author)))
         output.print_line(f"  {old} → {new}")
         output.print_indented(by)
         output.print_indented(entry.subject)
         if entry.reason:
             output.print_indented("because: " + entry.reason)
-        for each in describe_tests(desk, entry.evidence, found.player):
+        for each in describe_tests(desk, entry.evidence, history.player):
             output.print_indented("test " + each)

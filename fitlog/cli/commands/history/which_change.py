@@ -88,37 +88,37 @@ def _next(call: Call, player: str, search: str) -> int:
     return call.report(started.done, search=search, ref=started.ref)
 
 
-def _show(call: Call, found: "Search") -> int:
+def _show(call: Call, search: "Search") -> int:
     if call.json:
-        output.print_json(_plain(found))
+        output.print_json(_plain(search))
         return 0
-    record = found.record
+    record = search.record
     assert record.regain is not None
     from fitlog.records.wording.words import describe_amount
 
-    output.print_line(f"{found.player} {record.slot}: search {found.id}, what changed since {record.good}")
+    output.print_line(f"{search.player} {record.slot}: search {search.id}, what changed since {record.good}")
     output.print_line(f"to regain: {describe_amount(record.regain.metric, record.regain.by)}")
     for each in record.left_out:
         output.print_indented(f"left out: {each}", "  ")
-    for step in found.steps:
+    for step in search.steps:
         output.print_indented(f"{step.ref}, {' and '.join(step.reverted)} put back: {step.sentence}", "  ")
-    for line in found.sentences:
+    for line in search.sentences:
         output.print_indented(line, "  ")
     return 0
 
 
-def _plain(found: "Search") -> dict[str, Any]:
+def _plain(search: "Search") -> dict[str, Any]:
     return {
-        "player": found.player,
-        "search": found.id,
-        "slot": found.record.slot,
-        "good": found.record.good,
-        "regain": found.record.regain,
-        "left_out": found.record.left_out,
-        "changes": [{"name": each.name, "text": each.text, "chance": chance} for each, chance in found.ranking],
-        "none": found.likelihoods.none,
-        "steps": found.steps,
-        "next": [each.name for each in found.next],
-        "result": found.result or None,
-        "sentence": found.conclusion,
+        "player": search.player,
+        "search": search.id,
+        "slot": search.record.slot,
+        "good": search.record.good,
+        "regain": search.record.regain,
+        "left_out": search.record.left_out,
+        "changes": [{"name": each.name, "text": each.text, "chance": chance} for each, chance in search.ranking],
+        "none": search.likelihoods.none,
+        "steps": search.steps,
+        "next": [each.name for each in search.next],
+        "result": search.result or None,
+        "sentence": search.conclusion,
     }

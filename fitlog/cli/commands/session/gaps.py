@@ -47,13 +47,13 @@ def gaps(call: Call) -> int:
     return 0
 
 
-def _table(found: "Gaps") -> dict[str, Any]:
-    return {"player": found.player, "tested": found.tested, "clubs": [each._asdict() for each in found.rows]}
+def _table(gaps: "Gaps") -> dict[str, Any]:
+    return {"player": gaps.player, "tested": gaps.tested, "clubs": [each._asdict() for each in gaps.rows]}
 
 
-def _show(found: "Gaps") -> None:
+def _show(gaps: "Gaps") -> None:
     rows = []
-    for row in found.rows:
+    for row in gaps.rows:
         carry, step = row.carry, row.step
         if carry is None:
             rows.append((row.club, "not tested", "", "", "", "", ""))
@@ -65,10 +65,10 @@ def _show(found: "Gaps") -> None:
             (row.club, f"{carry.mean_yd:.0f} yd{stale}", interval, str(carry.n), gap, str(carry.on), carry.ball)
         )
     if not rows:
-        output.print_line(f"No club is carried yet. Enter the bag with: fitlog specs {found.player} FILE")
+        output.print_line(f"No club is carried yet. Enter the bag with: fitlog specs {gaps.player} FILE")
     output.print_table(rows, ("CLUB", "CARRY", "95 % INTERVAL", "SHOTS", "STEP, YD", "DAY", "BALL"))
-    if found.tested:
-        output.print_line(f"carries as measured; {found.tested}")
+    if gaps.tested:
+        output.print_line(f"carries as measured; {gaps.tested}")
 
 
 def _take_typed(call: Call) -> None:

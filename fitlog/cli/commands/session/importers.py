@@ -104,8 +104,8 @@ def _column(text: str) -> "Column":
     return Column(header.strip(), key, units[0] if units else None, turned)
 
 
-def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
-    intake = seen.intake
+def _report(call: Call, preview: "Preview", table: dict[str, Any]) -> None:
+    intake = preview.intake
     table["columns"] = [
         {
             "header": each.header,
@@ -115,7 +115,7 @@ def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
             "group": each.splits,
             "samples": each.samples,
         }
-        for each in seen.columns
+        for each in preview.columns
     ]
     table["shots"] = {name: len(shots) for name, shots in intake.groups.items()} if intake else {}
     table["unreadable"] = [str(each) for each in intake.unreadable] if intake else []

@@ -87,8 +87,8 @@ def _choice(text: str) -> tuple[str, str]:
     return group.strip(), club.strip()
 
 
-def _show(plan: "FilePlan", chosen: "Sequence[GroupPlan]") -> None:
-    rows = [(each.group or "the whole file", str(each.shots), each.where) for each in chosen]
+def _show(plan: "FilePlan", groups: "Sequence[GroupPlan]") -> None:
+    rows = [(each.group or "the whole file", str(each.shots), each.where) for each in groups]
     output.print_table(rows, ("GROUP", "SHOTS", "GOES TO"))
     if plan.file.seen.last:
         output.print_line("the last rows of the file:")
@@ -101,18 +101,18 @@ def _table(plan: "FilePlan", chosen: "Sequence[GroupPlan]") -> dict[str, Any]:
     return {"player": plan.player, "importer": plan.file.importer_id or None, "groups": groups, "commit": None}
 
 
-def _left_aside(plan: "FilePlan", chosen: "Sequence[GroupPlan]") -> list[str]:
+def _left_aside(plan: "FilePlan", groups: "Sequence[GroupPlan]") -> list[str]:
     """What of the file does not come in, and why."""
     intake = plan.file.seen.intake
-    out = [f"'{each.group}' was skipped: {each.where}" for each in chosen if not each.ready]
+    out = [f"'{each.group}' was skipped: {each.where}" for each in groups if not each.ready]
     return [*out, *(map(str, intake.unreadable) if intake else ())]
 
 
-def _confirm(chosen: "Sequence[GroupPlan]") -> bool:
+def _confirm(groups: "Sequence[GroupPlan]") -> bool:
     """Ask a person at the terminal; anybody else says --yes."""
     import sys
 
-    if not any(each.ready for each in chosen) or sys.stdin is None or not sys.stdin.isatty():
+    if not any(each.ready for each in groups) or sys.stdin is None or not sys.stdin.isatty():
         return False
     sys.stderr.write("Enter imports these, n leaves: ")
     sys.stderr.flush()

@@ -98,31 +98,31 @@ def test(call: Call) -> int:
 
 
 def _report_started(
-    call: Call, started: "StartedTest", shots: Sequence[dict[str, Any]], read: "FileShots | None"
+    call: Call, result: "StartedTest", shots: Sequence[dict[str, Any]], file: "FileShots | None"
 ) -> int:
     """The new test, and what came in with it."""
-    for each in started.done.notes:
+    for each in result.done.notes:
         output.print_note(each)
-    more = _report_typed(started.shots, shots)
-    if read:
+    more = _report_typed(result.shots, shots)
+    if file:
         from fitlog.actions.session.import_file import import_result
 
         more["imported"] = _report_import(
-            import_result(call.desk(), started.player, started.ref, started.done._replace(notes=()), read)
+            import_result(call.desk(), result.player, result.ref, result.done._replace(notes=()), file)
         )
     table = {
-        "player": started.player,
-        "session": started.session,
-        "test": started.test,
-        "ref": started.ref,
-        "commit": started.done.commit,
-        "subject": started.done.subject,
+        "player": result.player,
+        "session": result.session,
+        "test": result.test,
+        "ref": result.ref,
+        "commit": result.done.commit,
+        "subject": result.done.subject,
         **more,
     }
     return _report(call, table)
 
 
-def _role(given: Any, values: dict[str, Any]) -> str:
+def _role(args: Any, values: dict[str, Any]) -> str:
     """The role asked for; else a candidate where something must be shown.
 
     The bag's club without a change is a reference.
@@ -130,20 +130,20 @@ def _role(given: Any, values: dict[str, Any]) -> str:
     from fitlog.actions.session.setup import role_for
     from fitlog.records.models.session import CANDIDATE, REFERENCE
 
-    if given.reference:
+    if args.reference:
         return REFERENCE
-    if given.with_reference or given.criterion:
+    if args.with_reference or args.criterion:
         return CANDIDATE
-    return role_for(given.made_from, values)
+    return role_for(args.made_from, values)
 
 
 _DEFAULT = ("carry_yd", "offline_yd", "ball_speed_mph")
 
 
-def parse_columns(given: str | None) -> tuple[str, ...]:
+def parse_columns(text: str | None) -> tuple[str, ...]:
     from fitlog.records.models.session import MEASURES
 
-    columns = tuple(each.strip() for each in given.split(",")) if given else ()
+    columns = tuple(each.strip() for each in text.split(",")) if text else ()
     for each in columns:
         if each not in MEASURES:
             raise UsageError(f"'{each}' is not a measured quantity", do="use some of " + ", ".join(MEASURES))
@@ -186,11 +186,11 @@ def _report_typed(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[s
     return out
 
 
-def _report_import(got: "ImportResult") -> dict[str, Any]:
+def _report_import(result: "ImportResult") -> dict[str, Any]:
     """What to report of a file; what could not be read is said."""
-    for each in (*got.done.notes, *got.unreadable, *got.odd):
+    for each in (*result.done.notes, *result.unreadable, *result.odd):
         output.print_note(each)
-    out = {**got._asdict(), "commit": got.done.commit}
+    out = {**result._asdict(), "commit": result.done.commit}
     del out["done"]
     return out
 

@@ -113,9 +113,9 @@ def _row(each: "Share") -> tuple[str, ...]:
     return f"    {name}", f"{each.held} of {each.n} held", f"{format_share(each.low)} to {format_share(each.high)}"
 
 
-def _bar(share: float, stated: float) -> str:
+def _bar(share: float, level: float) -> str:
     """A bar of the share that held, with a mark where it should end."""
-    filled, mark = round(share * _BAR), min(round(stated * _BAR), _BAR - 1)
+    filled, mark = round(share * _BAR), min(round(level * _BAR), _BAR - 1)
     cells = ["#" if place < filled else "." for place in range(_BAR)]
     cells[mark] = "|"
     return "".join(cells)

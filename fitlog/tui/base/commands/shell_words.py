@@ -33,12 +33,12 @@ def name_keys(text: str) -> str:
     return _COMMAND.sub(_name_key, text) if "fitlog " in text else text
 
 
-def _name_key(found: "re.Match[str]") -> str:
-    name = found["name"]
+def _name_key(match: "re.Match[str]") -> str:
+    name = match["name"]
     if name in PLACES:
         way = PLACES[name]
     elif name in KEYS:
         way = f"{keys.format_key(KEYS[name].key)} ({KEYS[name].name})"
     else:
-        return found[0]
-    return f" {way}" if found["lead"] else way
+        return match[0]
+    return f" {way}" if match["lead"] else way

@@ -22,10 +22,10 @@ class _QueueItem(NamedTuple):
 
 
 class ShotQueue:
-    """``changed`` is called when shots were saved or could not be."""
+    """``on_change`` is called when shots were saved or could not be."""
 
-    def __init__(self, services: "Services", changed: Callable[[], object]) -> None:
-        self._services, self._changed = services, changed
+    def __init__(self, services: "Services", on_change: Callable[[], object]) -> None:
+        self._services, self._changed = services, on_change
         self._waiting: dict[str, _QueueItem] = {}
         self._open = 0
         self.reason = ""  # why what waits could not be saved at the last try
@@ -83,12 +83,12 @@ class ShotQueue:
         typed_shots.drop(self._services.root, [shot.name])
         self._waiting.pop(shot.name, None)
 
-    def _take_in(self, found: "SavedShots") -> None:
+    def _take_in(self, result: "SavedShots") -> None:
         self._open -= 1
         for name in list(self._waiting):
             if not os.path.exists(os.path.join(self._services.root, name)):  # saved, maybe by another program
                 del self._waiting[name]
-        self.reason = next((found.refused[name] for name in self._waiting if name in found.refused), "")
+        self.reason = next((result.refused[name] for name in self._waiting if name in result.refused), "")
         self._changed()
 
     def _note_failure(self, error: str) -> None:

@@ -84,12 +84,12 @@ class SyncStatus:
         self._services.show_error(error)
         self._services.refresh_page()
 
-    def _show_result(self, done: "SyncResult | None") -> None:
+    def _show_result(self, result: "SyncResult | None") -> None:
         self.since = 0.0
-        if done is None:
+        if result is None:
             self._ask_where()
         else:
-            self._services.show_notice(*describe_sync(done))
+            self._services.show_notice(*describe_sync(result))
         self._services.refresh_page()
 
 
@@ -104,15 +104,15 @@ def _sync(desk: "Desk", remote: str) -> "SyncResult | None":
         return None
 
 
-def describe_sync(done: "SyncResult") -> tuple[str, str]:
+def describe_sync(result: "SyncResult") -> tuple[str, str]:
     """What a sync did, in a sentence, and which kind of sentence it is."""
-    if done.offline:
-        wait = format_count(done.unsent, "change")
-        sentences = [f"not synced now: {done.offline}; {wait} kept here for the next time"]
+    if result.offline:
+        wait = format_count(result.unsent, "change")
+        sentences = [f"not synced now: {result.offline}; {wait} kept here for the next time"]
     else:
-        came = [f"{done.received} received"] if done.received else []
-        went = [f"{done.sent} sent"] if done.sent else []
+        came = [f"{result.received} received"] if result.received else []
+        went = [f"{result.sent} sent"] if result.sent else []
         sentences = ["synced: " + (", ".join(came + went) or "nothing was new on either side")]
-    if done.choices:
-        sentences.append(f"{format_count(len(done.choices), 'choice')} to make when there is time, with !")
-    return "; ".join([*sentences, *done.notes]), "note" if done.offline or done.choices else "done"
+    if result.choices:
+        sentences.append(f"{format_count(len(result.choices), 'choice')} to make when there is time, with !")
+    return "; ".join([*sentences, *result.notes]), "note" if result.offline or result.choices else "done"

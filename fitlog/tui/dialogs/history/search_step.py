@@ -47,8 +47,8 @@ class SearchStep(Dialog[str]):
 
         self.ask(work, self._show, self.trouble, "search", LOOKING, holds_keys=True)
 
-    def _show(self, read: "tuple[Search, str]") -> None:
-        self.found, self.today = read
+    def _show(self, loaded: "tuple[Search, str]") -> None:
+        self.found, self.today = loaded
         pad = self.query_one(ScrollText)
         pad.show(search_lines(self.found, max(pad.size.width - 2, 40)))
         self.hint_at(self._hint)
@@ -94,22 +94,22 @@ class SearchStep(Dialog[str]):
         self.do(work, lambda done: self.close_with(done, ""))
 
 
-def search_lines(found: "Search", width: int) -> list[Content]:
+def search_lines(search: "Search", width: int) -> list[Content]:
     """A search in lines: what follows, each change's chance, each step."""
     from fitlog.views.history.which_change import NONE_OF_THESE
 
-    out = bullet("▸", "bold $ink-accent", found.conclusion, "bold", width)
-    out += [line(""), heading("how likely each is", f"what changed since {safe(found.record.good or 'then')}")]
-    chances = [(each.name, chance, each.text) for each, chance in found.ranking]
-    chances.append((NONE_OF_THESE, found.likelihoods.none, "the swing, the ball or the day"))
+    out = bullet("▸", "bold $ink-accent", search.conclusion, "bold", width)
+    out += [line(""), heading("how likely each is", f"what changed since {safe(search.record.good or 'then')}")]
+    chances = [(each.name, chance, each.text) for each, chance in search.ranking]
+    chances.append((NONE_OF_THESE, search.likelihoods.none, "the swing, the ball or the day"))
     for name, chance, text in chances:
         bar = "━" * round(chance * _BAR)
         mark = f"{percent(chance):>5} {bar:<{_BAR}}"
         out += bullet(mark, "$ink-accent", text if name in text else f"{name}: {text}", "", width)
-    out += [line(("left out: " + safe(each), "$ink-muted")) for each in found.record.left_out]
-    if found.steps:
+    out += [line(("left out: " + safe(each), "$ink-muted")) for each in search.record.left_out]
+    if search.steps:
         out += [line(""), heading("hit so far")]
-    for number, step in enumerate(found.steps, 1):
+    for number, step in enumerate(search.steps, 1):
         out += bullet(
             f"{number}.", "$ink-muted", f"{' and '.join(step.reverted)} put back: {step.sentence}", "", width
         )

@@ -60,9 +60,9 @@ class Seasons(ModalScreen[None], WorkerScreen):
 
         return seasons(desk, self.player)
 
-    def _know(self, found: "list[SeasonEnd]") -> None:
-        self.seasons = found
-        self._new = len(found) - 1
+    def _know(self, seasons: "list[SeasonEnd]") -> None:
+        self.seasons = seasons
+        self._new = len(seasons) - 1
         self._old = max(self._new - 1, 0)
         self._show()
 
@@ -111,13 +111,13 @@ class Seasons(ModalScreen[None], WorkerScreen):
 
         self.ask(work, self._show_comparison, self._show_error, "seasons", LOOKING)
 
-    def _show_comparison(self, found: "Comparison") -> None:
+    def _show_comparison(self, comparison: "Comparison") -> None:
         scroll_text = self.query_one(ScrollText)
         width = scroll_text.size.width - 2
         scroll_text.show(
             [
                 row
-                for each in found.differences
+                for each in comparison.differences
                 for row in bullet(safe(each.place) + " ", "bold", each.text, "", width)
             ]
             or [line(("no difference", "$ink-muted"))]

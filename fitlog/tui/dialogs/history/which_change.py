@@ -89,14 +89,14 @@ class WhichChange(Dialog[str]):
         self.busy = True
         self.ask(work, self._show_changes, self.trouble, "search", holds_keys=True)
 
-    def _show_changes(self, begun: "SearchStart") -> None:
+    def _show_changes(self, start: "SearchStart") -> None:
         self._go_to(REGAIN)
         rows = [
             line(safe(each.text if each.name in each.text else f"{each.name}: {each.text}"))
-            for each in begun.found.changes
+            for each in start.found.changes
         ]
-        notes = [line((safe(each), "$ink-muted")) for each in begun.notes]
-        self.query_one(ScrollText).show([line((f"changed since {safe(begun.good)}:", "$ink-muted")), *rows, *notes])
+        notes = [line((safe(each), "$ink-muted")) for each in start.notes]
+        self.query_one(ScrollText).show([line((f"changed since {safe(start.good)}:", "$ink-muted")), *rows, *notes])
 
     def _begin(self, text: str) -> None:
         try:
@@ -112,7 +112,7 @@ class WhichChange(Dialog[str]):
 
         self.do(work, self._finish_start)
 
-    def _finish_start(self, started: "tuple[str, SaveResult]") -> None:
-        search, done = started
+    def _finish_start(self, result: "tuple[str, SaveResult]") -> None:
+        search, done = result
         self.services.keep_draft(f"search {self.player} {self.slot} {GOOD}", "")
         self.close_with(done, search)

@@ -74,8 +74,8 @@ class Why(ModalScreen[None], WorkerScreen):
             return {}, story
         return dict(flatten(choose_club(bag, self.slot, self.player).raw)), story
 
-    def _know(self, found: "tuple[Mapping[str, Any], ClubStory]") -> None:
-        values, story = found
+    def _know(self, loaded: "tuple[Mapping[str, Any], ClubStory]") -> None:
+        values, story = loaded
         self.stories[_STORY] = story
         self.values = [
             Row(_STORY, [("in the bag", "muted"), story.state]),
@@ -93,17 +93,17 @@ class Why(ModalScreen[None], WorkerScreen):
 
         return [each for each in clubs_taken_out(desk, self.player) if each.club != self.slot]
 
-    def _know_gone(self, found: "Sequence[ClubStory]") -> None:
-        self.stories |= {_GONE + each.club: each for each in found}
-        rows = [Row(_GONE + each.club, [(safe(each.club), "muted"), (each.state, "muted")]) for each in found]
+    def _know_gone(self, stories: "Sequence[ClubStory]") -> None:
+        self.stories |= {_GONE + each.club: each for each in stories}
+        rows = [Row(_GONE + each.club, [(safe(each.club), "muted"), (each.state, "muted")]) for each in stories]
         self.query_one(Rows).show([*self.values, *rows])
 
     def _show_error(self, text: str) -> None:
         self.query_one(ScrollText).show(line(("! ", "$ink-bad"), safe(text)))
 
     @on(Rows.Moved)
-    def _choose(self, moved: Rows.Moved) -> None:
-        key = moved.key
+    def _choose(self, event: Rows.Moved) -> None:
+        key = event.key
         self.because, self.changes, self.marked = None, [], 0  # until what is chosen is read
         if key in self.stories:
             self.ask_soon(lambda _: self.stories[key], self._show_story, "why", self._show_error)

@@ -110,9 +110,9 @@ class NewClub(ChangeValue):
     def _slot_kept_as(self) -> str:
         return f"NewClub {self.player}"
 
-    def close_with(self, done: SaveResult, result: str) -> None:
+    def close_with(self, saved: SaveResult, result: str) -> None:
         self.services.keep_draft(self._slot_kept_as(), "")
-        super().close_with(done, result)
+        super().close_with(saved, result)
 
     def starts(self) -> str:
         return f"{safe(self.about)}: " if self.about else ""

@@ -45,8 +45,8 @@ class PartsDialog(ListDialog[bool]):
 
         self.ask(work, self._know, self.trouble)
 
-    def _know(self, found: tuple[Mapping[str, Sequence[InStock]], Club | None]) -> None:
-        self.stock, self.club = found
+    def _know(self, loaded: tuple[Mapping[str, Sequence[InStock]], Club | None]) -> None:
+        self.stock, self.club = loaded
         self._show()
 
     def input_changed(self, _: str, /) -> None:
@@ -90,6 +90,6 @@ class PartsDialog(ListDialog[bool]):
             component, _, part = row.removeprefix(_ADD).partition("/")
             self.app.push_screen(PartEditor(component, part), self._close_after_edit)
 
-    def _close_after_edit(self, saved: str | None) -> None:
-        if saved is not None:
+    def _close_after_edit(self, part: str | None) -> None:
+        if part is not None:
             self.dismiss(True)

@@ -31,8 +31,8 @@ class SetupEditor(ValuePicker):
         club: Club = choose_club(desk.workspace.bag(self.player), self.about, self.player)
         return dict(flatten(club_setup(club))), club.of_kind
 
-    def know(self, found: Any) -> None:
-        base, self.kind = found
+    def know(self, loaded: Any) -> None:
+        base, self.kind = loaded
         super().know(base)
 
     def keys_to_ask(self) -> Sequence[str]:
@@ -80,7 +80,7 @@ class SetupEditor(ValuePicker):
 
         self.ask(work, self._follows, lambda _: None, group="follow")
 
-    def _follows(self, found: list[str]) -> None:
-        self.follows = [self.services.units.sentence(each) for each in found]
+    def _follows(self, consequences: list[str]) -> None:
+        self.follows = [self.services.units.sentence(each) for each in consequences]
         if self.is_finding:
             self._show()

@@ -131,9 +131,9 @@ class ValuePicker(ListDialog[str]):
             self.line.value = text
             self.line.cursor_position = len(text)
 
-    def close_with(self, done: SaveResult, result: str) -> None:
+    def close_with(self, saved: SaveResult, result: str) -> None:
         self.services.keep_draft(self.kept_as(), "")
-        super().close_with(done, result)
+        super().close_with(saved, result)
 
     def action_leave(self) -> None:
         """A step back; from the whole list, out of it. What is chosen is kept."""
@@ -173,9 +173,9 @@ class ValuePicker(ListDialog[str]):
             self._hint_at_value()
         self._show()
 
-    def know(self, found: Any) -> None:
+    def know(self, loaded: Any) -> None:
         """What was read."""
-        self.base = found
+        self.base = loaded
         self.read_it = True
         self.values = {key: value for key, value in self.values.items() if value != self.base.get(key)}
         self._came()
@@ -259,11 +259,11 @@ class ValuePicker(ListDialog[str]):
         """
         return self.wanted, ""
 
-    def find_keys(self, wanted: str) -> list[str]:
+    def find_keys(self, words: str) -> list[str]:
         """The keys whose names have this, the ones that begin with it first."""
         keys = dict.fromkeys([*self.keys_to_ask(), *self.base])
-        found = [key for key in keys if wanted in self.label(key).casefold() or wanted in key]
-        return sorted(found, key=lambda key: bool(wanted) and not self.label(key).startswith(wanted))
+        found = [key for key in keys if words in self.label(key).casefold() or words in key]
+        return sorted(found, key=lambda key: bool(words) and not self.label(key).startswith(words))
 
     def _hint_at_value(self) -> None:
         now = self.format_value(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"

@@ -84,15 +84,15 @@ class ConflictDialog(Dialog[bool]):
 
         self.do(work, self._show_next)
 
-    def _show_next(self, done: SaveResult) -> None:
+    def _show_next(self, result: SaveResult) -> None:
         rest = [each for each in self.choices if each.id != self.choice.id]
         if not rest:
-            self.close_with(done, True)
+            self.close_with(result, True)
             return
         self.busy = False
         self.choices, self.at, self.other = rest, min(self.at, len(rest) - 1), False
         self.line.value = ""
-        self.services.show_notice(done.subject)
+        self.services.show_notice(result.subject)
         self._show()
 
 

@@ -92,29 +92,29 @@ class ColumnMap(ListDialog[Importer]):
             return f"{quantity(given.key)}{unit}" + (f", {_sides(given.key)[1]} is +" if given.turn_sign else "")
         return _SPLITS_TEXT if header and header == self.map.group else _LEFT
 
-    def _columns(self, wanted: str) -> Iterable[Row]:
-        if not wanted and self.map.column:
+    def _columns(self, words: str) -> Iterable[Row]:
+        if not words and self.map.column:
             yield Row(_READY, [("▸ use this map", "good"), "", ""])
         for at, seen in enumerate(self.seen.columns):
             name, text = _head(self.seen.columns, at), self._meaning_text(at)
-            if wanted in f"{name} {text}".casefold():
+            if words in f"{name} {text}".casefold():
                 cells = (safe("  ".join(seen.samples)), "muted")
                 yield Row(str(at), [name, cells, (text, "muted" if text == _LEFT else "accent")])
-        if not wanted:
+        if not words:
             yield Row(_DECIMAL, [("decimal mark", "muted"), "", _MARKS[self.map.decimal]])
 
-    def _keys(self, wanted: str) -> Iterable[Row]:
-        if not wanted:
+    def _keys(self, words: str) -> Iterable[Row]:
+        if not words:
             yield Row(_NOTHING, ["– not kept"])
             if self.column.header:
                 yield Row(_SPLITS, ["what splits the file into setups"])
         for key in SHOT_KEYS:
-            if wanted in quantity(key) or wanted in key:
+            if words in quantity(key) or words in key:
                 yield Row(key, [quantity(key)])
 
-    def _units(self, wanted: str) -> Iterable[Row]:
+    def _units(self, words: str) -> Iterable[Row]:
         for unit in FILE_UNITS:
-            if unit_fits(self.key, unit) and wanted in unit:
+            if unit_fits(self.key, unit) and words in unit:
                 if self.key not in SIDED_KEYS:
                     yield Row(unit, [unit_symbol(unit)])
                     continue
@@ -204,8 +204,8 @@ class ColumnMap(ListDialog[Importer]):
 
         self.ask(work, self._show_preview, self.trouble, "look", LOOKING)
 
-    def _show_preview(self, seen: "Preview") -> None:
-        self.seen = seen
+    def _show_preview(self, preview: "Preview") -> None:
+        self.seen = preview
         self.trouble("")
         self._show()
 

@@ -66,9 +66,9 @@ class GroupTable(ListDialog[bool]):
     def take(self, _: str, /) -> None:
         """A click on a group marks it alone."""
 
-    def _place(self, group: str, wanted: str) -> None:
+    def _place(self, group: str, target: str) -> None:
         self.ask(
-            lambda desk: place_group(desk, self.plan, group, wanted),
+            lambda desk: place_group(desk, self.plan, group, target),
             self._show_plan,
             self.trouble,
             "place",

@@ -131,9 +131,9 @@ class ImportFile(Dialog[str]):
         self.busy = True
         self.ask(work, self._show_file, self.trouble, "look", LOOKING)
 
-    def _show_file(self, found: "tuple[ShotFile, str]") -> None:
+    def _show_file(self, loaded: "tuple[ShotFile, str]") -> None:
         self.busy = False
-        self.file, self.slot = found
+        self.file, self.slot = loaded
         name, seen = self.file.importer_id, self.file.seen
         if name not in self.importers:
             self.importers.insert(0, name)
@@ -202,13 +202,13 @@ class ImportFile(Dialog[str]):
     def _show_table(self, plan: "FilePlan") -> None:
         from fitlog.tui.session.files.group_table import GroupTable
 
-        def then(done: bool | None) -> None:
-            if done:
+        def then(saved: bool | None) -> None:
+            if saved:
                 self.services.keep_draft(self.purpose, "")
                 self.dismiss("")
 
         self.app.push_screen(GroupTable(plan), then)
 
-    def _finish_import(self, found: "ImportResult") -> None:
-        notes = [*found.done.notes, *found.unreadable, *found.odd]
-        self.close_with(found.done._replace(notes=tuple(notes)), "")
+    def _finish_import(self, result: "ImportResult") -> None:
+        notes = [*result.done.notes, *result.unreadable, *result.odd]
+        self.close_with(result.done._replace(notes=tuple(notes)), "")

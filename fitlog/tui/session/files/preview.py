@@ -60,16 +60,16 @@ def last_lines(last: Sequence[tuple[str, str]]) -> list[Content]:
     return out
 
 
-def column_lines(seen: "Preview") -> list[Content]:
+def column_lines(preview: "Preview") -> list[Content]:
     """What the map makes of each column, and the columns that it leaves."""
     taken = [
         f"{each.header} → {quantity(each.column.key)}" + (f" in {each.column.unit}" if each.column.unit else "")
-        for each in seen.columns
+        for each in preview.columns
         if each.column
     ]
     left = [
         f"{each.header} ({', '.join(each.samples)})" if each.samples else each.header
-        for each in seen.columns
+        for each in preview.columns
         if each.column is None and not each.splits
     ]
     return [

@@ -71,20 +71,20 @@ class FolderCommands:
         self._take(self._watching, other_club)
         return True
 
-    def _take(self, watching: FolderReader, other_club: bool = False) -> None:
-        watching.take(other_club)
-        if held := watching.held:
-            shots = format_count(watching.count_held(), "shot")
+    def _take(self, reader: FolderReader, other_club: bool = False) -> None:
+        reader.take(other_club)
+        if held := reader.held:
+            shots = format_count(reader.count_held(), "shot")
             self._page.notice(
                 f"{shots} held back: {held[0].reason}; tab to their test, or ⏎ takes them here", "trouble"
             )
         self._page.show_state()
 
-    def _find_map(self, watching: FolderReader, path: str) -> None:
+    def _find_map(self, reader: FolderReader, path: str) -> None:
         """Find the map that reads a file; a person confirms it once."""
-        if watching.is_asking:
+        if reader.is_asking:
             return
-        watching.is_asking = True
+        reader.is_asking = True
 
         def work(desk: Desk) -> "ShotFile":
             from fitlog.views.session.shot_file import look_into
@@ -92,13 +92,13 @@ class FolderCommands:
             return look_into(desk, path)
 
         def show_failure(text: str) -> None:
-            watching.is_asking = False
-            watching.folder.leave(path)
+            reader.is_asking = False
+            reader.folder.leave(path)
             self._page.notice(f"{safe(os.path.basename(path))}: {text}", "trouble")
 
-        self._page.ask(work, lambda file: self._confirm_map(watching, file), show_failure)
+        self._page.ask(work, lambda file: self._confirm_map(reader, file), show_failure)
 
-    def _confirm_map(self, watching: FolderReader, file: "ShotFile") -> None:
+    def _confirm_map(self, reader: FolderReader, file: "ShotFile") -> None:
         from fitlog.tui.session.files.confirm_map import ConfirmMap
 
         def work(desk: Desk) -> str:
@@ -106,9 +106,9 @@ class FolderCommands:
 
             return keep_map(desk, file)
 
-        def then(taken: bool | None) -> None:
-            if taken:
-                self._page.save(work, lambda importer_id: watching.use_map(importer_id, file.importer))
+        def then(accepted: bool | None) -> None:
+            if accepted:
+                self._page.save(work, lambda importer_id: reader.use_map(importer_id, file.importer))
             else:
                 self.end()
 

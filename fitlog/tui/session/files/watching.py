@@ -33,12 +33,12 @@ class FolderChanged(Message):
 
     def __init__(
         self,
-        watching: "FolderReader",
+        reader: "FolderReader",
         trouble: Sequence[str] = (),
         waiting_for_map: str = "",
         has_ended: bool = False,
     ) -> None:
-        self.watching, self.trouble = watching, trouble
+        self.watching, self.trouble = reader, trouble
         self.waiting_for_map, self.has_ended = waiting_for_map, has_ended
         super().__init__()
 
