@@ -54,7 +54,7 @@ class GrowingFile:
         return self._new(intake), [*changed, *self._new_problems(intake)]
 
     def _pass_changed_row(self, data: bytes, importer: Importer) -> list[str]:
-        """Give no second time the row that was taken before its end came and went on after all."""
+        """Pass over the row that was taken before its end came, and went on after all."""
         start, before = self._open_end or (len(data), b"")
         now = (data[start:].splitlines() or [b""])[0]
         if now == before or not now.startswith(before):

@@ -125,7 +125,10 @@ def lay_out(data: bytes, importer: Importer) -> Layout:
 
 
 def _club_column(header: Line, body: tuple[Line, ...], taken: set[int]) -> int | None:
-    """The column that names a club in every row, of which the map knows nothing; shots of another club show so."""
+    """A column that names a club in every row and that the map does not know.
+
+    It shows which shots are another club's.
+    """
     for place, cell in enumerate(header.cells):
         if place in taken or key_of(split_unit(cell)[0])[0] != GROUP:
             continue

@@ -77,7 +77,7 @@ def read_shots(data: bytes, importer: Importer) -> Intake:
 
 
 def read_layout(layout: Layout, importer: Importer) -> Intake:
-    """The shots of a file that was laid out by this map, as ``read_shots`` gives them."""
+    """The shots of a file laid out by this map, as ``read_shots`` gives them."""
     if not layout.places:
         raise Refusal(
             "the header row has none of the map's columns",

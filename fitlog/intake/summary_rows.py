@@ -71,7 +71,10 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
 
 
 def _near_ends(rows: Sequence[Row], counter: int | None) -> set[int]:
-    """The rows that may sum up others: the last few of each group, and what follows the last counted row."""
+    """The rows that may sum up others.
+
+    They are the last few of each group, and what follows the last counted row.
+    """
     last = len(rows) - 1
     ends = [number for number, row in enumerate(rows) if number == last or rows[number + 1].group != row.group]
     near = {number for end in ends for number in range(end - _MOST_SUMMARIES + 1, end + 1)}
