@@ -95,11 +95,11 @@ def test_undo_for_a_player_passes_over_what_was_done_for_others(desk: Desk) -> N
     edit.bag_set(desk, "jo", "putter", {"length_in": 34.0}, "as brought")
     shown = undo_plan.plan_undo(desk, "mo").entry
     assert shown.subject == "3w: length 43 → 42.75 in"
-    undo.undo(desk, "mo", planned=shown.commit)
+    undo.undo(desk, "mo", plan=shown.commit)
     assert desk.workspace.bag("mo").clubs[1].setup.length_in == 43
     assert desk.workspace.bag("jo").clubs[0].setup.length_in == 34
     with pytest.raises(Refusal, match="something was done since"):
-        undo.undo(desk, planned=shown.commit)
+        undo.undo(desk, plan=shown.commit)
 
 
 def test_what_was_put_back_by_hand_is_not_undone_again_for_ever(desk: Desk) -> None:
