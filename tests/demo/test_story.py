@@ -1,16 +1,27 @@
-"""The demo's story: what the README promises is in its history, bags and sessions."""
+"""The demo's story: what the README promises is in its history, bags and sessions, and its figures agree."""
 
 from pathlib import Path
+from typing import Any
+
+import pytest
 
 from fitlog import demo
+from fitlog.bench.club import AddedWeight, ClubParts, assemble
+from fitlog.bench.components.masses import sums
+from fitlog.bench.measures.readings import sentence
 from fitlog.evidence.comparison.halving import REGAINED
+from fitlog.records.naming.slots import head_kind
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries
+from fitlog.views.bench.setup import lay_out
+from fitlog.views.bench.sheet import work_out
 from fitlog.views.history.which_change import look_at_search, running_searches
 from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.planned import planned_tests
 from fitlog.views.sheets.letterhead import letterhead
+from fitlog.views.verdict.evidence import assessment, numbers
 from fitlog.workspace.carried import carried_folder
+from tests.demo.sessions import sessions
 
 
 def test_the_history_tells_what_the_readme_promises(demo_desk: Desk) -> None:
@@ -151,3 +162,80 @@ def test_comments_written_by_hand_are_still_there() -> None:
     bag = Path(carried_folder("demo_workspace"), "players/arvid-pellow/bag.toml").read_text()
     assert '# the toe stands off the ground when he sets it down\n[[club]]\nslot = "putter"' in bag
     assert '# he asks for a 52 between this and the 56: which iron would go?\n[[club]]\nslot = "48"' in bag
+
+
+def test_the_numbers_beside_each_verdict_are_what_the_evidence_gives_today(demo_desk: Desk) -> None:
+    count = 0
+    for player, name, session in sessions(demo_desk):
+        for test in session.test:
+            if test.verdict and test.shots:
+                found, method = numbers(assessment(demo_desk, player, f"{name}#{test.id}").assessment)
+                said: dict[str, Any] = test.raw["verdict"]
+                assert (said["numbers"], said["method"]) == (found, method)
+                count += 1
+    assert count == 14
+
+
+def test_reasons_are_supported_by_the_shots(demo_desk: Desk) -> None:
+    (rejected,) = (
+        test
+        for player, _, session in sessions(demo_desk)
+        for test in session.test
+        if player == "jossie-wrenfield" and test.verdict and test.verdict.decision == "reject"
+    )
+    starts = [shot.direction_deg for shot in rejected.counted if shot.direction_deg is not None]
+    assert len(starts) == 12
+    assert min(starts) > 0
+    assert sum(starts) / len(starts) == pytest.approx(3.1, abs=0.05)
+    assert rejected.sources[0].name == "bay-4.csv"
+    assert [each for each in rejected.criteria if each.metric == "direction_deg" and each.within == 2.0]
+
+
+def _head_centre(desk: Desk, part: str | None) -> float | None:
+    head: Any = desk.workspace.part("heads", part).component if part else None
+    return head.balance_in if head else None
+
+
+def test_head_masses_give_the_swing_weights_that_the_bench_read(demo_desk: Desk) -> None:
+    count = 0
+    for player in demo_desk.workspace.players():
+        for club in demo_desk.workspace.bag(player).clubs:
+            read, setup = club.readings, club.setup
+            if read.mass_g is None or setup.length_in is None:
+                continue
+            built = sums(
+                assemble(
+                    ClubParts(
+                        setup.length_in,
+                        head_kind(club.slot, club.of_kind),
+                        setup.head.mass_g,
+                        _head_centre(demo_desk, setup.head.part),
+                        shaft_mass_g=setup.shaft.mass_g,
+                        shaft_raw_length_in=setup.shaft.raw_length_in,
+                        shaft_tip_trim_in=setup.shaft.tip_trim_in,
+                        grip_mass_g=setup.grip.mass_g,
+                        grip_tape_wraps=setup.grip.tape_wraps,
+                        sleeve_mass_g=setup.sleeve.mass_g,
+                        weights=tuple(AddedWeight("head", weight.mass_g) for weight in setup.weights),
+                    )
+                ).pieces
+            )
+            assert read.mass_g == pytest.approx(built.mass_g, abs=2.5), club.address
+            letter, points = (read.swing_weight or "")[0], float((read.swing_weight or "")[1:])
+            assert built.points == pytest.approx("ABCDEFG".index(letter) * 10 + points, abs=1.0), club.address
+            count += 1
+    assert count >= 6
+
+
+def test_every_reading_agrees_but_the_one_that_the_story_has_and_every_part_named_is_there(demo_desk: Desk) -> None:
+    count, disagreeing = 0, []
+    for player in demo_desk.workspace.players():
+        for club in demo_desk.workspace.bag(player).clubs:
+            sheet = work_out(lay_out(demo_desk, player, club.address))
+            disagreeing += [(player, club.slot, sentence(row)) for row in sheet.differences if row.disagrees]
+            assert not [note for note in sheet.notes if "is not there" in note]
+            count += len(sheet.differences)
+    ((player, slot, words),) = disagreeing
+    assert (player, slot) == ("arvid-pellow", "7i")
+    assert words.startswith("lie")
+    assert count > 25

@@ -1,4 +1,4 @@
-"""The customer's page: who may see what, what it says, and how soon."""
+"""The customer's page: who may see what, what it says, how soon, and how readable it is."""
 
 import asyncio
 import contextlib
@@ -9,6 +9,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
+from tests.report.contrast import TEXT, colour_sets, contrast
 
 pytest.importorskip("starlette", reason="fitlog[live] is not installed here")
 pytest.importorskip("httpx", reason="httpx is not installed here")
@@ -231,3 +233,14 @@ def test_a_token_is_random_and_only_for_the_network() -> None:
     assert one.token in one.url
     pytest.importorskip("segno", reason="segno is not installed here")
     assert qr_lines(one.url).count("\n") > 10
+
+
+LIVE = colour_sets("fitlog.live", "page.css")
+
+
+@pytest.mark.parametrize("number", [0, 1])
+def test_the_page_that_follows_a_session_is_as_readable(number: int) -> None:
+    assert len(LIVE) == 2
+    for ground in ("sheet", "wash"):
+        for name in TEXT:
+            assert contrast(LIVE[number][name], LIVE[number][ground]) >= 4.5, (name, ground)

@@ -15,6 +15,7 @@ from fitlog.actions.verdict import decide
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
 from tests.conftest import SteadyClock, Temp, add_mo, open_copy
+from tests.views.conftest import metric as metric
 
 COLUMNS = (
     "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "spin_axis_deg",

@@ -1,7 +1,9 @@
-"""A page read back: well-formed, and as a browser would see it."""
+"""A page read back: well-formed, and as a browser would see it; and the rows of a sheet's table."""
 
 from html.parser import HTMLParser
 from xml.etree import ElementTree
+
+from fitlog.report.document import Document, Table, flat
 
 VOID = {"meta", "br", "img", "link", "input", "hr"}
 # what could fetch something or run something
@@ -72,3 +74,8 @@ def checked(text: str) -> Page:
     page = Page(text)
     assert page.wrong == []
     return page
+
+
+def rows_of(made: Document, page: int = 0, table: int = 0) -> list[list[str]]:
+    tables = [block for block in flat(made.pages[page].blocks) if isinstance(block, Table)]
+    return [[cell.text for cell in row] for row in tables[table].rows]

@@ -1,4 +1,7 @@
-"""What others send is refused before anything is taken in, where this fitlog or another system could not hold it."""
+"""What others send is refused before anything is taken in, where this fitlog or another system could not hold it.
+
+Nothing that a stranger's repository names is run.
+"""
 
 import json
 import os

@@ -12,7 +12,10 @@ from hypothesis import strategies as st
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.rows import canonical
 from fitlog.workspace.documents import Document
+from fitlog.workspace.locate import line_of
+from fitlog.workspace.text.rewrite import comment_lines, rewritten
 from fitlog.workspace.text.toml_text import inline_text, leaves, row_text, table_text
+from tests.workspace.any_bag import bags, edits
 
 BAG = """# my bag, by hand
 season = "2026"   # this year
@@ -227,3 +230,95 @@ def test_dotted_lines_in_any_order_are_taken_out_and_leave_every_comment() -> No
         assert {steps for steps, _ in leaves(said[0])} == set(keys) - set(gone)
         assert said[1] == {"a": 1}
         assert document.text().count("# above") == len(keys)
+
+
+BAG_PATH = "players/mo/bag.toml"
+
+
+@settings(max_examples=120)
+@given(bags(), st.lists(st.tuples(st.integers(0, 2), edits), min_size=1, max_size=3))
+def test_an_edit_says_what_was_asked_and_every_comment_stays(
+    text: str, several: list[tuple[int, tuple[tuple[str, ...], Any]]]
+) -> None:
+    document = Document(BAG_PATH, text)
+    assert document.text() == text
+    for number, (path, value) in several:
+        document.set(("club", number % len(document.table["club"]), *path), value)
+    said = document.text()
+    assert tomllib.loads(said) == document.table
+    assert sorted(comment_lines(said)) == sorted(comment_lines(text))
+    assert said.count("remark") == text.count("remark")
+
+
+@settings(max_examples=60)
+@given(bags(), st.data())
+def test_rows_come_and_go_and_a_fault_s_line_is_found(text: str, data: st.DataObject) -> None:
+    wanted = tomllib.loads(text)
+    assert 0 < line_of(text, ("club", 0, "head", "model")) <= text.count("\n") + 1
+    for number, club in enumerate(wanted["club"]):
+        if "odd.key" in club:
+            assert text.splitlines()[line_of(text, ("club", number, "odd.key")) - 1].startswith('"odd.key"')
+    document = Document(BAG_PATH, text)
+    document.add("club", {"slot": "52", "head": {"model": "Yew"}})
+    document.become(("ball",), {"model": "Moon"})
+    document.drop("club", data.draw(st.integers(0, len(wanted["club"]) - 1)))
+    assert tomllib.loads(document.text()) == document.table
+    assert document.table["club"][-1] == {"slot": "52", "head": {"model": "Yew"}}
+
+
+def test_a_last_line_without_its_end_is_not_run_together_with_a_new_key() -> None:
+    document = Document(BAG_PATH, '[[club]]\nslot = "3w"\nhead.loft_deg = 16.0\nhead.model = "Alder"')
+    document.set(("club", 0, "length_in"), 43.0)
+    assert tomllib.loads(document.text())["club"][0]["head"] == {"loft_deg": 16.0, "model": "Alder"}
+
+
+def test_shots_written_as_tables_take_another() -> None:
+    text = """date = 2026-04-18
+[[test]]
+id = "b4t"
+slot = "3w"
+[[test.shots]]
+id = "kkkk"
+carry_yd = 230.0
+# the end
+
+[[test]]
+id = "c4t"
+slot = "3w"
+"""
+    document = Document("players/mo/sessions/2026-04-18-q7k.toml", text)
+    document.append(("test", 0, "shots"), {"id": "mmmm", "carry_yd": 231.0})
+    document.append(("test", 1, "shots"), {"id": "nnnn", "carry_yd": 232.0})
+    said = document.text()
+    assert said.index("mmmm") < said.index("# the end") < said.index("c4t")
+    assert [[shot["id"] for shot in test["shots"]] for test in tomllib.loads(said)["test"]] == [
+        ["kkkk", "mmmm"],
+        ["nnnn"],
+    ]
+    document.remove_item(("test", 0, "shots"), 0)
+    assert [shot["id"] for shot in tomllib.loads(document.text())["test"][0]["shots"]] == ["mmmm"]
+
+
+def test_a_file_that_holds_no_number_somewhere_can_be_edited() -> None:
+    document = Document(BAG_PATH, "odd = nan\n")
+    document.set(("season",), "2026")
+    assert document.text() == 'odd = nan\nseason = "2026"\n'
+
+
+def test_a_table_that_is_not_there_yet_does_not_take_the_one_around_it_for_its_own() -> None:
+    document = Document(BAG_PATH, 'model = "Sky"\n')  # a key that fitlog does not know
+    document.become(("ball",), {"model": "Sky"})
+    assert tomllib.loads(document.text()) == {"model": "Sky", "ball": {"model": "Sky"}}
+
+
+ODD: dict[str, Any] = {"a.b": 1, "c": {"d.e": 2, "f": 3}, "club": [{"slot": "3w", "x.y": 1, "head": {"p.q": "r"}}]}
+
+
+def test_a_quoted_key_with_a_point_in_it_stays_one_key() -> None:
+    assert tomllib.loads(table_text(ODD)) == ODD
+    text = table_text(ODD)
+    wanted = {**ODD, "a.b": 5, "club": [{"slot": "3w", "x.y": 2, "head": {"p.q": "s"}}]}
+    assert tomllib.loads(rewritten(BAG_PATH, text, wanted)) == wanted
+    document = Document(BAG_PATH, text)
+    document.become(("club", 0), {"slot": "3w", "head": {"p.q": "r"}})
+    assert tomllib.loads(document.text()) == {**ODD, "club": [{"slot": "3w", "head": {"p.q": "r"}}]}

@@ -12,7 +12,7 @@ from fitlog.evidence.intervals.summary import check_values, median
 
 TO_SD = 1 / (math.sqrt(2) * NormalDist().inv_cdf(0.75))  # distance of two normal shots, scaled to their sd
 # log(estimate/true) at n shots is between −(a + b/n)/√n and (c + d/n)/√n: set by hand to simulated quantiles of the
-# worst of normal, gamma(2), 10 % mishits and t(3) shots at the level of the look; see tests/evidence/test_simulated.
+# worst of normal, gamma(2), 10 % mishits and t(3) shots at the level of the look; see tests/evidence/criteria.
 _EDGES = {"every": (3.1, 4.0, 2.95, 5.5), "once": (2.02, 3.5, 2.33, 2.5)}
 _TAIL = {"every": 0.01, "once": 0.025}
 

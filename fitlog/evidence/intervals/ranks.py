@@ -69,8 +69,8 @@ def shift(
     Estimate: the median of all differences x − y (Hodges & Lehmann). Interval: the (k+1)th smallest to the (k+1)th
     largest of them, k the largest count of the Mann–Whitney distribution within the level of the look.
     It assumes independent shots; under equal shape it is exact for every shape, and unequal spread moves its
-    error little (``tests/evidence/test_simulated.py``). ``test``, ``reference`` of one unit. Returns Shift in it.
-    Raises Refusal for NaN. Source: Mann & Whitney 1947; Hodges & Lehmann 1963, Ann. Math. Stat. 34:598.
+    error little (``tests/evidence/criteria/test_criteria.py``). ``test``, ``reference`` of one unit. Returns Shift
+    in it. Raises Refusal for NaN. Source: Mann & Whitney 1947; Hodges & Lehmann 1963, Ann. Math. Stat. 34:598.
 
     >>> found = shift([236, 241, 233, 238, 240, 235], [231, 228, 234, 229, 232, 230])
     >>> found.estimate, found.low, found.high

@@ -1,3 +1,5 @@
+"""All that the shots of a test say, and how seldom one of many quantities differs by chance."""
+
 from __future__ import annotations
 
 import datetime
@@ -11,10 +13,12 @@ import pytest
 from fitlog.evidence.assessment.assess import assess, assess_all
 from fitlog.evidence.assessment.findings import METHOD, Assessment, plain
 from fitlog.evidence.criteria.criterion import Criterion
-from fitlog.evidence.shots.quantities import values
+from fitlog.evidence.shots.quantities import QUANTITIES, Shot, values
 from fitlog.records.errors import Refusal
 from fitlog.records.models.settings import UnitChoices
 from fitlog.records.wording.display_units import DisplayUnits
+from tests.evidence.looking import LAST, above, room
+from tests.evidence.rivals import WORLDS, draw
 
 
 def club(
@@ -239,3 +243,45 @@ def test_sentences_are_told_in_the_units_shown_and_numbers_stay_in_those_of_the_
 
     assert {"yd", "mph"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(yards))} <= {"yd", "mph"}
     assert {"m", "km/h"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(metres))} <= {"m", "km/h"}
+
+
+def a_session(random: np.random.Generator, shots: int) -> list[Shot]:
+    """Shots of one club, every quantity drawn by itself."""
+    return [{key: float(random.normal(100, 5)) for key in QUANTITIES} for _ in range(shots)]
+
+
+def test_a_club_against_itself(long: bool) -> None:
+    """The whole comparison as screens show it, looked at three times: what stands with all allowed for is rare."""
+    runs = 400 if long else 30
+    random = np.random.default_rng(61)
+    seen, stood = 0, 0
+    for _ in range(runs):
+        ours, theirs = a_session(random, 20), a_session(random, 20)
+        lines = [assess(ours[:n], theirs[:n]).sentences for n in (7, 12, 20)]
+        seen += any("may differ by chance" in each[-1] for each in lines)
+        stood += any("still different" in each[-1] for each in lines)
+    print(f"A against A, {len(QUANTITIES)} quantities, looked at at 7, 12, 20: {seen / runs:.1%} show a difference,")
+    print(f"  {stood / runs:.1%} one that stands with all of them allowed for")
+    assert seen > stood
+    assert stood / runs <= room(runs, long, 0.05)
+
+
+@pytest.mark.parametrize("world", WORLDS)
+def test_what_stands_with_all_quantities_allowed_for_is_seldom_false(world: str, long: bool) -> None:
+    """18 quantities of a club against itself, looked at after every shot: one error rate of 5 % for the whole."""
+    runs, many = 4000 if long else 400, 18
+    alone, whole = np.zeros(runs, bool), np.zeros(runs, bool)
+    for quantity in range(many):
+        ours, theirs = draw(world, runs, LAST, 70 + quantity), draw(world, runs, LAST, 170 + quantity)
+        alone |= (above(ours, theirs, (0, 0)) | above(-ours, -theirs, (0, 0))).any(axis=1)
+        # Holm rejects anything only where the smallest p is below its share of all
+        whole |= (above(ours, theirs, (0, 0), many) | above(-ours, -theirs, (0, 0), many)).any(axis=1)
+    print(f"A against A, {many} quantities, {world}: {alone.mean():.1%} show one, {whole.mean():.1%} that stands")
+    assert whole.mean() <= room(runs, long, 0.05)
+
+
+def test_a_true_difference_stands_among_many() -> None:
+    random = np.random.default_rng(63)
+    ours, theirs = a_session(random, 14), a_session(random, 14)
+    found = assess([{**each, "carry_yd": float(each["carry_yd"]) + 15} for each in ours], theirs)  # type: ignore[arg-type]
+    assert found.sentences[-1].endswith("; allowing for all of them, still different: carry")

@@ -1,11 +1,16 @@
+"""The order of hitting: alternation, and a drift over the session."""
+
 from __future__ import annotations
 
 import datetime
 
+import numpy as np
 import pytest
 
 from fitlog.evidence.comparison.order import alternation, drift, in_order
+from fitlog.evidence.pattern.strike import compare_off_centre, off_centre
 from fitlog.records.errors import Refusal
+from tests.evidence.simulation import SHOTS, share
 
 
 def at(minute: int, **more: object) -> dict[str, object]:
@@ -90,3 +95,29 @@ def test_too_few_for_a_slope() -> None:
 def test_a_club_hit_once_gives_no_slope_of_its_own() -> None:
     once = [(str(i), {"carry_yd": 230.0 + i}) for i in range(5)]
     assert drift(once, "carry_yd") is None
+
+
+def test_slope_drift_and_slope_difference_cover() -> None:
+    random = np.random.default_rng(15)
+    covered: dict[str, list[bool]] = {"slope": [], "drift": [], "heads": []}
+    for _ in range(2000):
+        heads = []
+        for loss, scatter in ((0.2, 1.0), (0.35, 1.6)):
+            x, noise = random.uniform(0, 25, SHOTS).tolist(), random.normal(0, scatter, SHOTS).tolist()
+            heads.append(
+                [
+                    {"strike_x_mm": a, "strike_y_mm": 0.0, "ball_speed_mph": 150 - loss * a + e}
+                    for a, e in zip(x, noise, strict=True)
+                ]
+            )
+        ours, theirs = (off_centre(head, "ball_speed_mph") for head in heads)
+        between = compare_off_centre(ours, theirs)
+        covered["slope"].append(ours.slope.low <= -0.2 <= ours.slope.high)
+        covered["heads"].append(between.slopes.low <= 0.15 <= between.slopes.high)
+        noise = random.normal(0, 1, 2 * SHOTS).tolist()
+        order = [("ab"[i % 2], {"carry_yd": 230 - 0.3 * i + 4 * (i % 2) + e}) for i, e in enumerate(noise)]
+        found = drift(order, "carry_yd", "a", "b")
+        assert found
+        covered["drift"].append(found.per_shot.low <= -0.3 <= found.per_shot.high)
+    for name, hits in covered.items():
+        assert 0.93 <= share(hits) <= 0.97, name

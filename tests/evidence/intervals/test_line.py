@@ -1,3 +1,5 @@
+"""A line through shots, and how seldom one is seen where there is none."""
+
 from __future__ import annotations
 
 import pytest
@@ -6,6 +8,7 @@ from hypothesis import strategies as st
 
 from fitlog.evidence.intervals.line import around, difference, fit_line, line_at, slope_interval
 from fitlog.records.errors import Refusal
+from tests.evidence.simulation import SHOTS, sessions, share
 
 places = st.lists(st.integers(-50, 50), min_size=3, max_size=12, unique=True)
 
@@ -41,3 +44,9 @@ def test_no_scatter_at_all() -> None:
 def test_what_has_no_line_is_refused(x: list[float], y: list[float]) -> None:
     with pytest.raises(Refusal):
         fit_line(x, y)
+
+
+def test_no_line_is_seen_where_there_is_none() -> None:
+    x = list(range(SHOTS))
+    p = [slope_interval(fit_line(x, shots)).p < 0.05 for shots in sessions(0, 1, 16, 2000)]
+    assert 0.03 <= share(p) <= 0.07

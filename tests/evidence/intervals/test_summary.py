@@ -1,3 +1,5 @@
+"""Summaries of one club, and how often their intervals hold the truth."""
+
 from __future__ import annotations
 
 import math
@@ -16,6 +18,7 @@ from fitlog.evidence.intervals.summary import (
     summarise_shots,
 )
 from fitlog.records.errors import Refusal
+from tests.evidence.simulation import inside, sessions, share
 
 readings = st.lists(st.floats(-1000, 1000), min_size=2, max_size=30)
 
@@ -97,3 +100,9 @@ def test_with_and_without_stand_side_by_side() -> None:
     assert only.without is None
     assert only.with_all
     assert only.with_all.mean == 120
+
+
+def test_mean_and_spread_intervals_cover() -> None:
+    of = [moments(shots) for shots in sessions(230, 6, 1)]
+    assert 0.93 <= share([inside(mean_interval(m), 230) for m in of]) <= 0.97
+    assert 0.93 <= share([inside(sd_interval(m), 6) for m in of]) <= 0.97

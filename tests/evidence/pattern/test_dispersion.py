@@ -1,7 +1,10 @@
+"""The pattern on the ground, and how often the next shot falls into its ellipse."""
+
 from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -15,6 +18,7 @@ from fitlog.evidence.pattern.dispersion import (
     next_shot_factor,
 )
 from fitlog.records.errors import Refusal
+from tests.evidence.simulation import SESSIONS, SHOTS, share
 
 
 @given(st.floats(0.1, 50), st.floats(0.1, 50), st.floats(-89, 89))
@@ -69,3 +73,23 @@ def test_two_shots_or_a_share_of_95_are_refused() -> None:
         next_shot_factor(8, 95)
     with pytest.raises(Refusal):
         cloud([1, 2, 3], [1, 2])
+
+
+def test_next_shot_and_true_centre_fall_into_their_ellipses() -> None:
+    random = np.random.default_rng(13)
+    covariance = [[60.0, 25.0], [25.0, 90.0]]
+    points = random.multivariate_normal([3, 230], covariance, (SESSIONS, SHOTS + 1))
+    hits: dict[str, list[bool]] = {"half": [], "most": [], "centre": []}
+    factors = {"half": next_shot_factor(SHOTS, 0.5), "most": next_shot_factor(SHOTS), "centre": mean_factor(SHOTS)}
+    for session in points:
+        of = cloud(session[:-1, 0].tolist(), session[:-1, 1].tolist())
+        for name, factor in factors.items():
+            x, y = (3.0, 230.0) if name == "centre" else session[-1].tolist()
+            found = ellipse(of, factor, 0.95)
+            turn = math.radians(found.angle_deg)
+            along = (x - of.x) * math.cos(turn) + (y - of.y) * math.sin(turn)
+            across = (y - of.y) * math.cos(turn) - (x - of.x) * math.sin(turn)
+            hits[name].append((along / found.half_long) ** 2 + (across / found.half_short) ** 2 <= 1)
+    assert 0.47 <= share(hits["half"]) <= 0.53
+    assert 0.93 <= share(hits["most"]) <= 0.97
+    assert 0.93 <= share(hits["centre"]) <= 0.97

@@ -1,9 +1,13 @@
+"""Mishits: suggested where they are, and seldom where there are none."""
+
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.evidence.pattern.mishits import LEAST, suggest
+from tests.evidence.simulation import SHOTS, sessions, share
 
 EVEN = [231.0, 228, 234, 229, 232, 230, 227]
 
@@ -55,3 +59,18 @@ def test_units_do_not_matter(carries: list[float], scale: float) -> None:
         assert len(places) <= len(carries) / 2
         scaled = [m for m in suggest(shots([scale * c for c in carries])) if abs(abs(m.score) - 3.5) > 1e-6]
         assert [m.place for m in scaled] == places
+
+
+@pytest.mark.parametrize("shots", [6, 8, 15, 30])
+def test_clean_shots_are_seldom_suggested_as_mishits(shots: int) -> None:
+    tests = sessions(230, 8, 17, 1000, shots)
+    suggested = [len(suggest([{"carry_yd": carry} for carry in test])) for test in tests]
+    assert sum(suggested) / (1000 * shots) < 0.01
+
+
+def test_a_topped_shot_is_suggested() -> None:
+    found = []
+    for test in sessions(230, 8, 18, 500):
+        shots = [{"carry_yd": carry} for carry in [*test[:-1], 140.0]]
+        found.append(SHOTS - 1 in [mishit.place for mishit in suggest(shots)])
+    assert share(found) > 0.95

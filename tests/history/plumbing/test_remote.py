@@ -1,4 +1,4 @@
-"""What a git that was killed at a fetch leaves behind."""
+"""The shared repository: which addresses are taken, and what a git that was killed at a fetch leaves behind."""
 
 import subprocess
 from pathlib import Path

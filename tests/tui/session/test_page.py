@@ -3,10 +3,13 @@
 from datetime import timedelta
 from pathlib import Path
 
+import pytest
 from textual import events
 from textual.widgets import Static
 
+from fitlog.actions.session.plan import plan_tests
 from fitlog.actions.session.setup import start_test
+from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.records.models.session import REFERENCE
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.page import SessionPage
@@ -297,3 +300,64 @@ def test_what_looks_odd_is_told_in_the_units_it_was_typed_in(waiting: Desk) -> N
     (session,) = waiting.workspace.sessions("mo")
     shot = waiting.workspace.session("mo", session).test[1].shots[-1]
     assert (shot.carry_yd, shot.ball_speed_mph) == (437.45, 167.77)
+
+
+@pytest.mark.parametrize("blind", [False, True])
+def test_the_screen_says_what_is_next_and_hides_what_was_hit(desk: Desk, blind: bool) -> None:
+    base = start_test(desk, "mo", "3w", role="reference")
+    test = start_test(desk, "mo", "3w", values={"shaft.tip_trim_in": 1.25})
+    plan_tests(desk, "mo", base.session, 6, "mirrored", blind)
+    for started in (base, test):
+        add_shots(desk, "mo", started.ref, [{"carry_yd": 233.0, "offline_yd": 1.0}] * 5)
+    end_shots(desk)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        text = hands.text()
+        assert "next: " in text
+        assert "10 of 12 hit" in text
+        assert "hidden" in text
+        assert "233" not in text
+        assert ("blind" in text) is blind
+        assert ("club A" in text) is blind
+        (verdict,) = [row for row in text.splitlines() if row.startswith(" verdict")]
+        assert ("open" in verdict) is not blind  # a candidate's would tell it from the reference
+        for key in ("asterisk", "dollar_sign") if blind else ():
+            await hands.press(key)
+            assert "this plan is blind" in hands.text()
+
+    drive(desk, story, player="mo")
+    for started in (base, test):
+        add_shots(desk, "mo", started.ref, [{"carry_yd": 233.0, "offline_yd": 1.0}])
+    end_shots(desk)
+
+    async def complete(hands: Hands) -> None:
+        await hands.press("down", "s")
+        assert "all 12 planned shots are hit" in hands.text()
+        assert "233" in hands.text()
+
+    drive(desk, complete, player="mo")
+
+
+def test_a_shot_with_a_club_that_is_not_next_is_logged_and_said(desk: Desk) -> None:
+    base = start_test(desk, "mo", "3w", role="reference")
+    start_test(desk, "mo", "3w", values={"shaft.tip_trim_in": 1.25})
+    plan_tests(desk, "mo", base.session, 6, "mirrored", False)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        state = hands.app.screen.state  # type: ignore[attr-defined]
+        if not state.off_plan:
+            await hands.press("tab")
+        await hands.type("233 1")
+        await hands.press("enter")
+        text = hands.text()
+        assert "logged, but the plan has " in text
+        assert "^t takes it back, tab goes on" in text
+        assert "▾carry yd" in text  # the line is empty again: the first number comes next
+        await hands.press("tab")
+        await hands.type("233 1")
+        await hands.press("enter")
+        assert "logged, but" not in hands.text()
+
+    drive(desk, story, player="mo")

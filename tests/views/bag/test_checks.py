@@ -16,7 +16,7 @@ from fitlog.records.models.session import Session
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks
 from fitlog.workspace.assignments import parse_settings
-from tests.views.bench.stocked import stocked
+from tests.views.bench.stocked import mark, stocked
 
 
 @pytest.fixture
@@ -155,3 +155,11 @@ def test_the_findings_hold_gaps_of_different_days_in_the_reference_air(kept: Des
     ]
     assert len(gaps) == 1
     assert "; gaps in the reference air by the flight model " in gaps[0]
+
+
+def test_the_bags_findings_name_the_wrong_hand_and_the_unmarked_head(left: Desk) -> None:
+    unmarked = [each for each in checks.findings(left, "mo") if each.kind == "hand of the head"]
+    assert [each.slot for each in unmarked] == ["driver"]
+    mark(left, "oak-8", "right")
+    found = [str(each) for each in checks.findings(left, "mo") if "-handed" in each.sentence]
+    assert found == ["driver: the head oak-8 is for a right-handed player, and this player is left-handed"]

@@ -1,5 +1,7 @@
 """The bag as a grid, and a table back into the bag in one commit."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -11,6 +13,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.specs import parse_table, read_specs, specs, specs_table
 from fitlog.workspace.assignments import parse_settings
+from tests.views.bench.stocked import driver_field, stocked
 
 TABLE = """\
 Slot\tHead\tLoft\tShaft\tFlex\tLength\tLie\tGrip
@@ -105,3 +108,19 @@ def test_a_name_that_fits_several_parts_in_stock_is_refused_with_them(desk: Desk
         set_specs(desk, "mo", read_specs(desk, "mo", [["slot", "head"], ["driver", text]]), "as bought")
         head = desk.workspace.bag("mo").clubs[0].setup.head
         assert (head.model, head.part) == (model, part)
+
+
+def test_the_grid_of_a_bag_goes_out_and_comes_back_in_millimetres(metric: Desk) -> None:
+    table = specs_table(specs(metric, "mo"))
+    assert "length (mm)" in table[0]
+    assert read_specs(metric, "mo", table) == []
+    changes = read_specs(metric, "mo", parse_table("slot,length (mm)\n7i,927.1\n"))
+    assert changes == [("7i", {"length_in": 36.5})]
+    set_specs(metric, "mo", changes, "shorter")
+    assert "length_in = 36.5" in Path(metric.root, "players/mo/bag.toml").read_text()
+
+
+def test_inches_stay_inches_where_nobody_asked(desk: Desk) -> None:
+    stocked(desk)
+    assert driver_field(desk, "length_in").display == "45.25"
+    assert "length" in specs_table(specs(desk, "mo"))[0]

@@ -6,6 +6,9 @@ from pathlib import Path
 
 from fitlog.actions.bag.edit import bag_set
 from fitlog.saving.desk import Desk
+from fitlog.views.bench.listing import Field, fields, lay
+from fitlog.views.bench.setup import lay_out
+from fitlog.views.bench.sheet import work_out
 from fitlog.workspace.assignments import parse_settings
 
 PARTS = {
@@ -42,3 +45,15 @@ def stocked(desk: Desk) -> Desk:
     ]
     bag_set(desk, "mo", "driver", parse_settings(values), "built")
     return desk
+
+
+def driver_field(desk: Desk, key: str) -> Field:
+    laid = lay(desk, lay_out(desk, "mo", "driver"))
+    return next(each for each in fields(laid, work_out(laid.work)) if each.key == key)
+
+
+def mark(desk: Desk, head: str, hand: str) -> None:
+    """Write the hand into a head's part file."""
+    file = Path(desk.root) / f"parts/heads/{head}.toml"
+    file.write_text(f'{file.read_text()}hand = "{hand}"\n' if "[[" not in file.read_text() else
+                    f'hand = "{hand}"\n{file.read_text()}')  # fmt: skip

@@ -12,7 +12,7 @@ from fitlog.views.bench.listing import Aim, BenchLayout, Field, fields, lay, nud
 from fitlog.views.bench.setup import as_typed, blank, change, lay_out, plan_bag
 from fitlog.views.bench.sheet import work_out
 from fitlog.views.bench.solving import CHOICES
-from tests.views.bench.stocked import stocked
+from tests.views.bench.stocked import driver_field, stocked
 
 
 @pytest.fixture
@@ -172,3 +172,24 @@ def test_inertia_and_balance_point_are_aimed_at_too(desk: Desk, laid: BenchLayou
     for text in ("heavy", "nan", "-5", "inf"):
         with pytest.raises(FitlogError):
             retype(desk, laid, "aim.moi_butt_kg_cm2", text)
+
+
+def test_the_bench_shows_and_takes_millimetres(metric: Desk) -> None:
+    shown = driver_field(metric, "length_in")
+    assert (shown.display, shown.unit) == ("1149.35", "mm")
+    laid = lay(metric, lay_out(metric, "mo", "driver"))
+    assert retype(metric, laid, "length_in", shown.text).work.changes == {}  # back to the same inches
+    assert retype(metric, laid, "length_in", "1143").work.changes == {"length_in": 45.0}
+    assert retype(metric, laid, "length_in", "45 in").work.changes == {"length_in": 45.0}
+    assert retype(metric, laid, "aim.lengths", "1143, 45.5 in").aim.lengths == (45.0, 45.5)
+    assert retype(metric, laid, "readings.balance_in", "838.2").work.readings.balance_in == 33.0
+    assert nudge(shown, 1) == "1155.35"
+    with pytest.raises(Refusal, match="outside"):
+        retype(metric, laid, "length_in", "45")  # a club of 45 mm
+
+
+def test_every_field_reads_back_as_it_is_shown(metric: Desk) -> None:
+    laid = lay(metric, lay_out(metric, "mo", "driver"))
+    for each in fields(laid, work_out(laid.work)):
+        if each.text and not each.key.startswith("aim.") and each.mark == "as written":
+            assert retype(metric, laid, each.key, each.text).work.changes == {}, each.key

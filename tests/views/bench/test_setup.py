@@ -8,9 +8,13 @@ from fitlog.actions.bag.from_bench import to_bag, to_candidate
 from fitlog.actions.session.setup import start_test
 from fitlog.bench.club import ClubParts
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import describe_changes, describe_setup
 from fitlog.saving.desk import Desk
-from fitlog.views.bench.setup import blank, change, lay_out, with_values
+from fitlog.views.bench.setup import blank, change, lay_out, plan_bag, with_values
 from fitlog.views.bench.sheet import work_out
+from fitlog.views.board.summary import summarize_player
 from tests.views.bench.stocked import stocked
 
 
@@ -149,3 +153,16 @@ def test_a_tests_setup_makes_another_candidate_or_goes_into_the_bag(desk: Desk) 
 def test_a_whole_table_can_be_taken_away_and_set_anew(desk: Desk) -> None:
     work = with_values(desk, lay_out(stocked(desk), "mo", "driver"), {"head": None, "head.part": "oak-10"})
     assert dict(work.table["head"]) == {"part": "oak-10"}
+
+
+def test_a_setup_is_described_in_millimetres(metric: Desk) -> None:
+    driver = next(each.setup for each in summarize_player(metric, "mo").clubs if each.slot == "driver")
+    assert "1149.3 mm" in driver
+    assert " in" not in driver
+    (plan,) = plan_bag(metric, change(metric, lay_out(metric, "mo", "driver"), "length_in", "45"))
+    assert "length 1149.3 → 1143 mm" in plan
+    units = DisplayUnits(UnitChoices(length="mm"))
+    old, new = {"length_in": 45.0, "shaft": {"tip_trim_in": 0.5}}, {"length_in": 44.75, "shaft": {"tip_trim_in": 1.0}}
+    assert describe_setup(new, units) == "tip 25.4 mm, 1136.6 mm"
+    assert describe_changes(old, new, units=units) == "tip trim 12.7 → 25.4 mm; length 1143 → 1136.6 mm"
+    assert describe_changes(old, new) == "tip trim 0.5 → 1 in; length 45 → 44.75 in"

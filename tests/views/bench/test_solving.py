@@ -12,8 +12,8 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.builds import also_assumed, build_values
 from fitlog.views.bench.setup import change, lay_out, with_values
 from fitlog.views.bench.sheet import Sheet, work_out
-from fitlog.views.bench.solving import CHOICES, GRIPS, HEADS, SHAFTS, TRIMS, WEIGHTS, solve_from_stock
-from tests.views.bench.stocked import stocked
+from fitlog.views.bench.solving import CHOICES, GRIPS, HEADS, SHAFTS, TRIMS, USUAL, WEIGHTS, solve_from_stock
+from tests.views.bench.stocked import mark, stocked
 
 ALL = frozenset(CHOICES)
 
@@ -208,3 +208,17 @@ def test_a_tip_trim_that_nobody_knows_stays_unknown_in_a_build(desk: Desk, sheet
     for build in found.answer.builds:
         assert "tip trim 0 in" in build.assumed
         assert "shaft.tip_trim_in" not in build_values(desk, before, build)
+
+
+@pytest.mark.parametrize(("hand", "offered"), [("right", False), ("left", True)])
+def test_the_solver_offers_no_head_for_the_other_hand(left: Desk, hand: str, offered: bool) -> None:
+    mark(left, "oak-10", hand)
+    sheet = work_out(lay_out(left, "mo", "driver"))
+    found = solve_from_stock(left, sheet, Target(points=33.0), USUAL, best=200)
+    assert ("oak-10" in {build.chosen.head for build in found.answer.builds}) is offered
+    assert not any("not marked right or left" in each for each in found.notes)
+
+
+def test_the_solver_names_an_unmarked_head(left: Desk) -> None:
+    found = solve_from_stock(left, work_out(lay_out(left, "mo", "driver")), Target(points=33.0), USUAL)
+    assert "not marked right or left, check the hand: oak-10" in found.notes

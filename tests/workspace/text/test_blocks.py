@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from fitlog.workspace.documents import Document
 from fitlog.workspace.text.blocks import Blocks
-from tests.workspace.test_styles import bags
+from tests.workspace.any_bag import bags
 
 
 @settings(max_examples=100)

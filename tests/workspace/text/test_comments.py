@@ -15,7 +15,7 @@ from fitlog.workspace.text.comments import (
     Place,
     comment_words,
 )
-from tests.workspace.test_styles import bags
+from tests.workspace.any_bag import bags
 
 TEXT = """\
 # head

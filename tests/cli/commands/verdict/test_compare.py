@@ -1,4 +1,4 @@
-"""compare: differences, criteria and warnings of a session's candidates."""
+"""compare: differences, criteria and warnings of a session's candidates, and one question over several days."""
 
 import re
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""The app in the past: every screen as it was, marked, and nothing that could be changed."""
+"""Shell and app in the past: everything as it was, marked, and nothing that could be changed."""
 
 from collections.abc import Awaitable, Callable
 from functools import partial
@@ -12,6 +12,7 @@ from fitlog.saving.past import past_desk
 from fitlog.tui.app import FitlogApp, Leave
 from fitlog.tui.base import pages
 from fitlog.tui.base.pages import OpenPage
+from tests.cli.conftest import Run
 from tests.tui.driving import Hands, drive
 
 MARK = "◷ as of yesterday, look only"
@@ -165,3 +166,36 @@ def test_the_app_goes_there_and_comes_back(changed: tuple[Desk, str], monkeypatc
     assert module.run(desk.root) == 0
     assert [each[:2] for each in seen] == [("", ""), (then, "mo"), ("", "mo")]
     assert seen[1][2].startswith("2026-04-18")
+
+
+def test_commands_look_at_that_day(desk: Desk, fitlog: Run, anywhere: Run) -> None:
+    entry = desk.history.entries()[0].commit
+    assert fitlog("bag-set", "mo", "3w", "--set", "lie_deg=51", "--reason", "flat").status == 0
+    now, then = (anywhere("-w", desk.root, *at, "bag", "mo", "--json").json for at in ((), ("--at", entry)))
+    lies = [next(club for club in each["clubs"] if club["slot"] == "3w").get("lie_deg") for each in (now, then)]
+    assert lies[0] == 51
+    assert lies[1] != 51
+    shown = anywhere("--at", entry, "-w", desk.root, "report", "bag", "mo")
+    assert "51" not in shown.out.splitlines()[0]
+    assert anywhere("-w", desk.root, "--at", entry, "players", "--json").json
+
+
+def test_what_would_change_is_refused(desk: Desk, anywhere: Run) -> None:
+    entry = desk.history.entries()[0].commit
+    for argv in (
+        ["take-out", "mo", "3w", "--reason", "x"],
+        ["test", "mo", "3w"],
+        ["undo"],
+        ["sync"],
+        ["verdict", "mo", "last", "keep", "--reason", "x"],
+        ["check", "--repair"],
+    ):
+        ran = anywhere("-w", desk.root, "--at", entry, *argv)
+        assert (argv, ran.status) == (argv, 1)
+        assert "nothing can be changed" in ran.err
+    assert desk.history.entries()[0].commit == entry
+
+
+def test_a_day_before_everything(desk: Desk, anywhere: Run) -> None:
+    assert anywhere("-w", desk.root, "--at", "1999-01-01", "bag", "mo").status == 2
+    assert anywhere("-w", desk.root, "--at").status == 2

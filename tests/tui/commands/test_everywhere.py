@@ -1,4 +1,4 @@
-"""The check of the workspace in the app: what is found, and what is mended by one key."""
+"""What every screen can do: the check of the workspace, and what is mended by one key."""
 
 from pathlib import Path
 

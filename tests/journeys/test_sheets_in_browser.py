@@ -14,7 +14,7 @@ from fitlog.report.sheets import verdict
 from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.chromium import CHROMIUM, OpenPage
 from tests.report.conftest import COLUMNS, CRITERIA, Tried
-from tests.report.test_renderers import SHEETS
+from tests.report.samples import SHEETS
 
 pytestmark = [
     pytest.mark.skipif(

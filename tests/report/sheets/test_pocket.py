@@ -1,0 +1,29 @@
+"""The card for the pocket: carries, gaps and lofts, and nothing private."""
+
+from fitlog.actions.verdict import decide
+from fitlog.report.formats.rendering import render
+from fitlog.report.sheets import bag
+from fitlog.views.sheets.bag_card import bag_card
+from tests.report.conftest import Tried
+from tests.report.page import rows_of
+
+
+def test_the_card_for_the_pocket_has_carries_gaps_and_lofts_and_nothing_private(tried: Tried) -> None:
+    decide.give_verdict(tried.desk, "mo", tried.ref, "keep", "he likes it")
+    with open(f"{tried.desk.root}/players/mo/player.toml", "a", encoding="utf-8") as file:
+        file.write('notes = "ask about the wrist"\nprefers = ["fears the left"]\n')
+    made = bag.document(bag_card(tried.desk, "mo"))
+    assert [page.kind for page in made.pages] == ["pocket", ""]
+    carry = bag_card(tried.desk, "mo").carries
+    assert carry is not None
+    assert rows_of(made) == [
+        ["3w", f"{carry.lines[0].yd:.0f}", "–", "16°"], ["driver", "–", "–", "8°"], ["7i", "–", "–", "33°"],
+    ]  # fmt: skip
+    for form in ("text", "md", "html"):
+        said = render(made, form)
+        assert "wrist" not in said
+        assert "fears" not in said
+        assert tried.ref not in said
+        assert "fitlog " not in said  # a card asks nobody to type
+    last = tried.desk.history.entries(["players/mo/bag.toml"], limit=1)[0]
+    assert f"changed {last.when.date()} by {last.author}" in render(made, "text")
