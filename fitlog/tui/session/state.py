@@ -136,6 +136,11 @@ class SessionState:
         return next((each for each in found if each.criteria), None)
 
     @property
+    def judged_metrics(self) -> frozenset[str]:
+        """What the shown criteria measure."""
+        return frozenset(each.metric for each in self.criteria_test.criteria) if self.criteria_test else frozenset()
+
+    @property
     def marked_shots(self) -> Sequence[Shot]:
         """The shots of the marked test."""
         return self.shots.get(self.test_id, [])

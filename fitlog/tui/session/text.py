@@ -28,6 +28,7 @@ ABOUT = (
     "@ shows and changes place, ball and air: carries are compared, and flights computed, in the air noted here.",
 )
 
+FEEL = "feel"
 _FIRST = ("carry_yd", "offline_yd")
 _NUMBER, _FEEL, _FEEL_READ = 3, 6, 20  # cells of a number; of the feel at least, and to be read
 _LEAST, _TIGHT = 6, 5  # cells of a number, and where there is little room
@@ -90,9 +91,9 @@ def side_of(
     return Side(mark, title, safe(text), numbers, here, whole=test.role != REFERENCE)
 
 
-def weightiest_first(columns: Sequence[str]) -> list[str]:
-    """Carry and offline, then the others as they are typed."""
-    return sorted(columns, key=lambda key: key not in _FIRST)
+def weightiest_first(columns: Sequence[str], judged: Set[str] = frozenset()) -> list[str]:
+    """What criteria measure, carry and offline, then the others as they are typed."""
+    return sorted(columns, key=lambda key: (key not in judged, key not in _FIRST))
 
 
 # the shots
@@ -126,7 +127,7 @@ def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0
     room = width - 1 - (_NUMBER + 2)
     least = _LEAST
     if sum(_head_width(each, least) for each in heads.values()) > room - (max(_FEEL, min(feel, _FEEL_READ)) + 2):
-        heads = {key: head.removesuffix(units.symbol(key)).strip() for key, head in heads.items()}
+        heads = {key: _without_unit(head, key, units) for key, head in heads.items()}
         least = _TIGHT
     widths = {key: _head_width(head, _LEAST if _is_to_side(key) else least) for key, head in heads.items()}
     visible = list(columns)
@@ -138,22 +139,45 @@ def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0
     made = [Column("", _NUMBER, right=True)]
     made += [Column(heads[key], widths[key] - 2, right=True) for key in visible]
     if sum(widths[key] for key in visible) + _FEEL + 2 <= room:
-        made.append(Column("feel", _FEEL, grow=1))
+        made.append(Column(FEEL, _FEEL, grow=1))
     return visible, made
+
+
+def _without_unit(head: str, key: str, units: Units) -> str:
+    return head.removesuffix(units.symbol(key)).strip()
 
 
 def _head_width(head: str, least: int = _LEAST) -> int:
     return max(cell_len(head), least) + 2
 
 
-def shot_row(number: int, shot: Shot, columns: Sequence[str], units: Units, question: str = "") -> Row:
-    """One shot; one left out says why, one that looks wrong says what."""
+def shot_row(
+    number: int,
+    shot: Shot,
+    columns: Sequence[str],
+    units: Units,
+    question: str = "",
+    below: Sequence[str] = (),
+    has_feel: bool = True,
+) -> Row:
+    """One shot; one left out says why, one that looks wrong says what.
+
+    ``below`` are the columns that stand under it, each with its name, as the feel does without a column of its own.
+    """
     tone = "muted" if shot.excluded else ""
     cells: list[Cell] = [(f"{number}{'×' if shot.excluded else '?' if question else ''}", "muted")]
     cells += [(_shot_value(key, getattr(shot, key), units), tone) for key in columns]
-    note = f"left out: {shot.excluded}" if shot.excluded else " ".join(filter(None, (shot.feel, question)))
-    cells.append((safe(note), "warn" if shot.excluded or question else "muted"))
-    return Row(shot.id or str(number), cells)
+    note = safe(f"left out: {shot.excluded}" if shot.excluded else " ".join(filter(None, (shot.feel, question))))
+    note_tone = "warn" if shot.excluded or question else "muted"
+    names = [
+        f"{head_of(key, units)} {_shot_value(key, value, units)}"
+        for key in below
+        if (value := getattr(shot, key)) is not None
+    ]
+    if has_feel:
+        return Row(shot.id or str(number), [*cells, (note, note_tone)], ("   ".join(names), "muted") if names else "")
+    under = "   ".join(filter(None, (*names, note)))
+    return Row(shot.id or str(number), cells, (under, note_tone) if under else "")
 
 
 def _is_to_side(key: str) -> bool:
@@ -192,8 +216,17 @@ def format_line(shot: Shot, columns: Sequence[str], units: Units) -> str:
 
 
 def column_prompt(columns: Sequence[str], index: int, units: Units, width: int) -> Content:
-    """The columns in typed order, the next one strong, as many as fit."""
+    """The columns in typed order, the next one strong.
+
+    Where they do not all fit with their units, the next one alone has its unit; those that still do not fit come as
+    the typing goes on.
+    """
     names = [*(head_of(key, units) for key in columns), "feel, in words"]
+    if sum(cell_len(name) + 2 for name in names[:-1]) + 3 > width:
+        names[:-1] = [
+            name if place == index else _without_unit(name, key, units)
+            for place, (name, key) in enumerate(zip(names[:-1], columns, strict=True))
+        ]
     first = 0
     while first < index and sum(cell_len(name) + 2 for name in names[first : index + 2]) + 3 > width:
         first += 1

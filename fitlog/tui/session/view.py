@@ -4,12 +4,13 @@ from collections.abc import Sequence
 
 from rich.cells import cell_len
 from textual.containers import Container
+from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.tui.session import text
-from fitlog.tui.session.criteria_row import criteria_row
+from fitlog.tui.session.criteria_row import criteria_rows, reason_rows
 from fitlog.tui.session.side_by_side import beside
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.text.numbers import head_of
@@ -18,10 +19,13 @@ from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.picture import Picture
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import ScrollText, line
+from fitlog.tui.widgets.scroll_text import ScrollText, line, lines
 from fitlog.tui.widgets.shot_plot import plot_landings
 from fitlog.views.session.blind import HIDDEN
 
+_CRITERIA_ROWS = 3
+_FEWEST_MEANS = 3  # of a low screen
+_LAST_SHOTS, _OTHER_ROWS = 6, 6  # of a low screen: those in view; rows of what is neither shots, tests nor criteria
 _PICTURE, _NARROW = 26, 34  # cells of a picture: at least, and where the screen is narrow at most
 
 
@@ -62,27 +66,46 @@ class SessionView:
             self._tests.show(text.without_test(state.slot, bool(state.tests)))
             return
         columns = state.columns
-        if self._screen.has_class("-low"):  # the picture needs the rows
-            columns = tuple(text.weightiest_first(columns)[:3])
+        if self._screen.has_class("-low"):  # there may be no room for the last of them
+            columns = tuple(text.weightiest_first(columns, state.judged_metrics))
         described = state.overview.descriptions
         sides = text.sides(state.tests_of_slot, state.shots, described, columns, units, state.test_id)
         sides = text.hide(sides, state.tests_of_slot, state.hidden_tests, state.codes)
         names = ["shots", *(head_of(key, units) for key in columns), "verdict"]
         setup_rows = 3 if self._screen.has_class("-high") else 2
         rows = beside(names, sides, max(self._tests.size.width - 3, 60), setup_rows)
+        if self._screen.has_class("-low"):
+            spare = len(rows) - self._rows_beside()
+            fewest = len(columns) - min(len(columns), _FEWEST_MEANS)
+            del rows[-1 - min(max(spare, 0), fewest) : -1]  # the verdict stays
         if planned := state.next_planned or state.next_cell:
             rows.insert(0, line((safe(planned), "bold $ink-accent")))
         self._tests.show(rows)
 
+    def _rows_beside(self) -> int:
+        """Rows for the tests side by side on a low screen, so that the last shots stay in view."""
+        test = self._state.criteria_test
+        to_come = min(len(test.criteria), _CRITERIA_ROWS) if test else 0  # they are judged a moment later
+        criteria = max(len(self._criteria_rows()), to_come)
+        return self._screen.size.height - _OTHER_ROWS - _LAST_SHOTS - criteria
+
     def show_criteria(self) -> None:
-        """Show the criteria as they stand, in one row that does not scroll away."""
+        """Show the criteria as they stand, and why a test was decided, in rows that do not scroll away."""
+        rows = self._criteria_rows()
+        self._criteria.display = bool(rows)
+        self._criteria.update(lines(rows))
+
+    def _criteria_rows(self) -> list[Content]:
         state = self._state
-        test = state.criteria_test
-        self._criteria.display = test is not None
+        test, here = state.criteria_test, state.test
+        room = max(self._screen.size.width, 40) - 2
+        rows = []
         if test is not None:
             about = "criteria" if test.id == state.test_id else f"criteria of {test.id}"
-            room = max(self._screen.size.width, 40) - 2
-            self._criteria.update(criteria_row(about, state.judged.get(test.id, ()), room))
+            rows = criteria_rows(about, state.judged.get(test.id, ()), room, _CRITERIA_ROWS)
+        if here is not None and here.verdict and not state.is_blind:
+            rows += reason_rows(here.verdict.decision.ljust(len("criteria")), here.verdict.reason, room)
+        return rows
 
     def _share_width(self, units: Units) -> int:
         """Give the table the room for its columns; returns its width."""
@@ -101,6 +124,8 @@ class SessionView:
         noted = [] if state.test_id in state.hidden_tests else state.marked_shots
         feel = max((cell_len(shot.feel or shot.excluded or "") for shot in noted), default=0)
         visible, heads = text.shot_columns(state.columns, units, self._share_width(units) - 1, feel)
+        below = tuple(key for key in state.columns if key not in visible)
+        has_feel = any(each.title == text.FEEL for each in heads)
         rows.empty = "no shot yet: type the first one below" if state.test else ""
         shots = state.marked_shots
         is_longer = len(shots) > len(rows.rows)
@@ -108,7 +133,7 @@ class SessionView:
             found = [text.hidden_row(number, shot, visible) for number, shot in enumerate(shots, 1)]
         else:
             found = [
-                text.shot_row(number, shot, visible, units, state.questions.get(str(shot.id), ""))
+                text.shot_row(number, shot, visible, units, state.questions.get(str(shot.id), ""), below, has_feel)
                 for number, shot in enumerate(shots, 1)
             ]
         rows.show(found, heads)

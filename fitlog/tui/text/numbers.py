@@ -9,7 +9,6 @@ from fitlog.evidence.shots.wording import digits
 from fitlog.records.models.session import REFERENCE, ClubTest, Shot
 from fitlog.records.schema.fields import kinds_of
 from fitlog.records.wording.glossary import shot_heading
-from fitlog.tui.text.sanitize import safe
 from fitlog.tui.text.units import Units
 
 _LEAST_FOR_ELLIPSES = 5
@@ -36,10 +35,10 @@ def quantity(key: str) -> str:
 
 
 def format_verdict(test: ClubTest) -> str:
-    """The verdict in a word or two."""
+    """The verdict in a word; a reference has none."""
     if test.role == REFERENCE:
         return "–"
-    return f"{test.verdict.decision}: {safe(test.verdict.reason)}" if test.verdict else "open"
+    return test.verdict.decision if test.verdict else "open"
 
 
 def format_counts(shots: Sequence[Shot]) -> str:
