@@ -331,12 +331,18 @@ def _test_notes(row: Table) -> str:
 
 def _means(shots: Sequence[Table]) -> tuple[float | None, ...]:
     """The mean of each measure, in the order of MEASURES; None where no shot has it."""
-    values: dict[str, list[float]] = {}
-    for shot in shots:
-        for key, value in shot.items():
-            if isinstance(value, _NUMBER) and value - value == 0:
-                values.setdefault(key, []).append(value)
-    return tuple(sum(values[key]) / len(values[key]) if key in values else None for key in MEASURES)
+    known = set().union(*shots)
+    return tuple(_mean([shot[key] for shot in shots if key in shot]) if key in known else None for key in MEASURES)
+
+
+def _mean(values: Sequence[Any]) -> float | None:
+    try:
+        if (total := sum(values)) - total == 0:  # numbers alone, and none of them endless
+            return float(total / len(values))
+    except (TypeError, OverflowError):
+        pass
+    numbers = [value for value in values if isinstance(value, _NUMBER) and value - value == 0]
+    return sum(numbers) / len(numbers) if numbers else None
 
 
 def _text(table: Table, key: str) -> str:

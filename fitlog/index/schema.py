@@ -1,5 +1,6 @@
 """The tables of the index; another version or a damaged file is built anew."""
 
+import re
 from zlib import crc32
 
 from fitlog.records.models.session import MEASURES
@@ -92,6 +93,14 @@ CREATE VIRTUAL TABLE words USING fts5 (models, text, tokenize = "unicode61 remov
 VERSION = crc32(f"{MEANING} {_TABLES}".encode()) >> 1
 
 
+_SEARCH_TREE = re.compile(r"CREATE INDEX (\w+)")
+
+
 def statements() -> list[str]:
     """What makes the tables."""
     return [each for each in _TABLES.split(";\n") if each.strip()]
+
+
+def search_trees() -> dict[str, str]:
+    """The tables' search trees by name, each with what makes it."""
+    return {found[1]: each for each in statements() if (found := _SEARCH_TREE.search(each))}

@@ -10,7 +10,7 @@ from contextlib import contextmanager, suppress
 from typing import NamedTuple
 
 from fitlog.index.rows import EntryRow, FileRows
-from fitlog.index.schema import VERSION, statements
+from fitlog.index.schema import VERSION, search_trees, statements
 from fitlog.records.models.session import MEASURES
 
 _ENTRY = (
@@ -105,6 +105,16 @@ class Index:
                 self.db.execute("ROLLBACK")
             raise
         self.db.execute("COMMIT")
+
+    def drop_search_trees(self) -> None:
+        """Leave the search trees for later: to fill them row by row takes longer than to make them at the end."""
+        for name in search_trees():
+            self.db.execute(f"DROP INDEX IF EXISTS {name}")
+
+    def make_search_trees(self) -> None:
+        """Make the search trees that are missing; queries need them."""
+        for statement in search_trees().values():
+            self.db.execute(statement.replace("CREATE INDEX", "CREATE INDEX IF NOT EXISTS"))
 
     # what is known of the files
 

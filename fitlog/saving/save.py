@@ -194,8 +194,9 @@ def _make_ready(desk: Desk) -> None:
     """Load what a save needs before others have to wait for it."""
     import fitlog.workspace.documents  # noqa: F401
 
-    with suppress(FitlogError):  # said where it stands in the way
-        desk.history.git.tip()
+    if not desk.history.git.is_open:
+        with suppress(FitlogError):  # said where it stands in the way
+            desk.history.git.tip()
 
 
 def check_known(desk: Desk) -> None:

@@ -12,6 +12,7 @@ from itertools import count
 from fitlog.history.message import Message
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import saving
+from fitlog.toml import expect_many
 from fitlog.workspace.files import write_whole
 from fitlog.workspace.layout import bag_file, session_file
 from tests.benchmarks.timing import Call, medians, workspaces
@@ -95,6 +96,7 @@ def main() -> None:
     parser.add_argument("--commits", type=int, default=20400)
     parser.add_argument("--rounds", type=int, default=25)
     args = parser.parse_args()
+    expect_many()  # as the open app does
     with workspaces(args.players, args.sessions, args.commits) as roots:
         for size, root in zip(("small", "large"), roots, strict=True):
             with Desk(root) as desk:

@@ -42,6 +42,11 @@ class Git:
             self._runner.clear_cache()
             self._runner = None
 
+    @property
+    def is_open(self) -> bool:
+        """Whether git was called already."""
+        return self._runner is not None
+
     def open(self) -> "Runner":
         """What runs git here, made at the first call.
 

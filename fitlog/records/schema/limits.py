@@ -1,7 +1,8 @@
 """What a file may hold at most, so that one odd file cannot stop all the others."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from itertools import chain
 from typing import Any, NamedTuple
 
 LARGEST_FILE = 8 * 1024 * 1024  # bytes of a TOML file: a session of 20,000 shots has about 4 MB
@@ -84,16 +85,20 @@ def _is_within(value: Any, levels: int) -> bool:
 
     Quick, since every file is asked.
     """
-    layer = [value]
+    layer: list[Any] = [value]
     for deeper in range(levels, -1, -1):
-        inner: list[Any] = []
-        for each in layer:
-            kind = type(each)
-            if kind is dict or kind is list:
-                if not deeper:
-                    return False
-                inner += each.values() if kind is dict else each
-            elif kind is int and not -LARGEST_INTEGER <= each <= LARGEST_INTEGER:
-                return False
-        layer = inner
+        kinds = set(map(type, layer))
+        if int in kinds and not _are_within([each for each in layer if type(each) is int]):
+            return False
+        tables = [each.values() for each in layer if type(each) is dict] if dict in kinds else []
+        lists = [each for each in layer if type(each) is list] if list in kinds else []
+        if not deeper:
+            return not tables and not lists
+        layer = [*chain.from_iterable(tables), *chain.from_iterable(lists)]
+        if not layer:
+            return True
     return True
+
+
+def _are_within(numbers: Sequence[int]) -> bool:
+    return min(numbers) >= -LARGEST_INTEGER and max(numbers) <= LARGEST_INTEGER

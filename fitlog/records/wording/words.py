@@ -4,6 +4,7 @@ import math
 import re
 from collections.abc import Iterable, Mapping
 from datetime import date, time
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.models.bag import Ball, Club, Readings
@@ -24,6 +25,7 @@ _FACTS = ("flex", "tip", "size")
 # of these nobody asks what stood before
 _STATED_ALONE = ("readings.", "air.", "place", "notes", "columns")
 _AMOUNTS = ("tip_trim_in", "butt_trim_in", "tape_wraps")
+_KEYS = 1024  # the same few are asked for in every file
 
 
 class Change(NamedTuple):
@@ -59,6 +61,7 @@ def _is_nan(value: Any) -> bool:
     return isinstance(value, float) and math.isnan(value)
 
 
+@lru_cache(_KEYS)
 def _rank(key: str) -> tuple[int, int]:
     """Components first, their model before their measures; the rest as declared."""
     first = key.split(".", 1)[0]
@@ -66,6 +69,7 @@ def _rank(key: str) -> tuple[int, int]:
     return (setup.index(first) if first in setup else 99, 0 if key.endswith(".model") else 1)
 
 
+@lru_cache(_KEYS)
 def format_label(key: str) -> str:
     """A key's name as a golfer says it: ``shaft.tip_trim_in`` → ``tip trim``.
 

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from fitlog.toml import expect_many
+
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
     from fitlog.views.board.players import PlayerRow
@@ -13,6 +15,7 @@ def finish_what_waits(desk: "Desk") -> list[str]:
     from fitlog.actions.session.typed_shots import recover_typed_shots
     from fitlog.saving.save import recover
 
+    expect_many()  # an open app reads and saves all day
     notes = recover_typed_shots(desk)
     return [*recover(desk), *notes]
 

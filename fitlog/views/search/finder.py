@@ -230,15 +230,20 @@ def refresh(desk: Desk, index: Index, progress: Progress | None = None, most: in
         if len(jobs) > _MANY:
             expect_many()
         # a first build is kept as far as it came; later changes are there all at once
-        step = _BATCH if not index.commit else len(jobs) + 1
+        is_first = not index.commit
+        step = _BATCH if is_first else len(jobs) + 1
         with closing(read_files(desk.root, jobs)) as found:
             for start in range(0, len(jobs) or 1, step):
                 with index.writing():
+                    if is_first and start == 0 and len(jobs) > _MANY:
+                        index.drop_search_trees()
                     for done, (name, read) in enumerate(islice(found, step), start):
                         if progress and done % _TELL_EVERY == 0:
                             progress(done, len(jobs))
                         _put(desk, index, name, work.files[name], read)
                     if start + step >= len(jobs):
+                        if is_first:
+                            index.make_search_trees()
                         _move_on(desk, index, work.head)
     return len(work.files)
 

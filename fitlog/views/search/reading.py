@@ -3,13 +3,16 @@
 import gc
 import os
 import pickle  # what our own child process sends; it comes from nowhere else
+import queue
 import struct
 import subprocess
 import sys
 import time
+from collections import deque
 from collections.abc import Generator, Iterator, Sequence
 from contextlib import suppress
-from typing import IO, Any, NamedTuple
+from threading import Thread
+from typing import IO, NamedTuple
 
 from fitlog.history.plumbing.blob import hash_blob
 from fitlog.index.rows import FileRows, rows_of
@@ -22,8 +25,7 @@ from fitlog.workspace.layout import kind_of_file
 _SETTLED_S = 2.0
 GONE = "gone"
 _WORTH_A_PROCESS = 2000  # it takes as long to start as some hundred files to read
-_BATCH = 300
-_SHARE = 0.75  # of a batch for the second process: the first has the index to write besides
+_BATCH = 150
 
 
 class Job(NamedTuple):
@@ -68,33 +70,65 @@ def read_file(root: str, job: Job) -> FileRead:
 
 def read_files(root: str, jobs: Sequence[Job]) -> Generator[tuple[str, FileRead], None, None]:
     """Each file by name, in no order that matters."""
-    if len(jobs) < _WORTH_A_PROCESS or (os.cpu_count() or 1) < 2:
-        yield from ((job.name, read_file(root, job)) for job in jobs)
-        return
-    helper = _Helper(root)
+    left = deque(jobs)
+    reader = None
+    if len(jobs) >= _WORTH_A_PROCESS and (os.cpu_count() or 1) > 1:
+        reader = SecondReader(root, left)
+        reader.start()
     try:
-        yield from _read_by_two(root, jobs, helper)
+        yield from _read_beside(root, left, reader)
     finally:
-        helper.end()
+        if reader:
+            reader.end()
 
 
-def _read_by_two(root: str, jobs: Sequence[Job], helper: "_Helper") -> Iterator[tuple[str, FileRead]]:
-    batches = [jobs[start : start + _BATCH] for start in range(0, len(jobs), _BATCH)]
-    shares = [(batch[int(_SHARE * len(batch)) :], batch[: int(_SHARE * len(batch))]) for batch in batches]
-    helper.ask(shares[0][1])
-    for (mine, theirs), (_, after) in zip(shares, [*shares[1:], ((), ())], strict=True):
-        yield from ((job.name, read_file(root, job)) for job in mine)
-        found = helper.answer()
-        helper.ask(after)  # it reads on while these are put into the index
-        if found is None:  # the second process is gone, or there never was one
-            found = [read_file(root, job) for job in theirs]
-        yield from zip((job.name for job in theirs), found, strict=True)
+def _read_beside(root: str, left: deque[Job], reader: "SecondReader | None") -> Iterator[tuple[str, FileRead]]:
+    """Read from the end, and pass on what the second process has read from the start, until they meet."""
+    while left or reader:
+        try:
+            answer = reader.answers.get(block=not left) if reader else _NOTHING
+        except queue.Empty:
+            answer = _NOTHING
+        if answer.jobs:
+            yield from zip((job.name for job in answer.jobs), answer.read(root), strict=True)
+        if answer.is_last:
+            reader = None
+        if not answer.jobs and left:
+            with suppress(IndexError):  # the other took the last one
+                job = left.pop()
+                yield job.name, read_file(root, job)
 
 
-class _Helper:
-    """The second process. One that cannot be had, or dies, answers with None."""
+class _Answer(NamedTuple):
+    """What the second process read: pickled, or None where it did not."""
 
-    def __init__(self, root: str) -> None:
+    jobs: Sequence[Job]
+    data: bytes | None = None
+    is_last: bool = False
+
+    def read(self, root: str) -> list[FileRead]:
+        """The files; those that the second process failed to read are read here."""
+        if self.data is not None:
+            with suppress(Exception):  # whatever became of it, this process can read the files itself
+                found: list[FileRead] = pickle.loads(self.data)  # noqa: S301  our own child's
+                if len(found) == len(self.jobs):
+                    return found
+        return [read_file(root, job) for job in self.jobs]
+
+
+_NOTHING = _Answer(())
+
+
+class SecondReader(Thread):
+    """A second process that reads files from the start of a list, kept busy by a thread of this one.
+
+    One that cannot be had, or dies, leaves the list to the first.
+    """
+
+    def __init__(self, root: str, left: deque[Job]) -> None:
+        super().__init__(daemon=True)
+        self.answers: queue.SimpleQueue[_Answer] = queue.SimpleQueue()
+        self._left = left
         own = os.path.dirname(os.path.dirname(os.path.dirname(os.path.dirname(__file__))))
         way = os.pathsep.join(filter(None, [own, os.environ.get("PYTHONPATH", "")]))
         self._process = None
@@ -107,28 +141,41 @@ class _Helper:
                 env={**os.environ, "PYTHONPATH": way},
             )
 
-    def ask(self, jobs: Sequence[Job]) -> None:
-        if self._process and self._process.stdin and jobs:
-            with suppress(OSError, ValueError):
-                _send(self._process.stdin, list(jobs))
+    def run(self) -> None:
+        """Ask for a batch after the other while files are left."""
+        data: bytes | None = b""
+        while data is not None and (batch := self._take()):
+            data = self._ask(batch)
+            self.answers.put(_Answer(batch, data))
+        self.answers.put(_Answer((), is_last=True))
 
-    def answer(self) -> list[FileRead] | None:
-        if not self._process or not self._process.stdout:
+    def _take(self) -> list[Job]:
+        batch: list[Job] = []
+        with suppress(IndexError):
+            while len(batch) < _BATCH:
+                batch.append(self._left.popleft())
+        return batch
+
+    def _ask(self, batch: list[Job]) -> bytes | None:
+        process = self._process
+        if not process or not process.stdin or not process.stdout:
             return None
         try:
-            found: list[FileRead] = _receive(self._process.stdout)
-        except Exception:  # whatever became of it, this process can read the files itself
-            self.end()
+            _send(process.stdin, batch)
+            return _receive(process.stdout)
+        except (OSError, ValueError, EOFError):
             return None
-        return found
 
     def end(self) -> None:
-        process, self._process = self._process, None
-        if process:
+        """Stop the process; what it has read and nobody took is forgotten."""
+        self._left.clear()
+        if process := self._process:
+            process.kill()
+            if self.is_alive():
+                self.join()
             for pipe in (process.stdin, process.stdout):
                 with suppress(OSError):
                     pipe.close()  # type: ignore[union-attr]
-            process.kill()
             process.wait()
 
 
@@ -138,10 +185,9 @@ def _send(pipe: IO[bytes], value: object) -> None:
     pipe.flush()
 
 
-def _receive(pipe: IO[bytes]) -> list[Any]:
+def _receive(pipe: IO[bytes]) -> bytes:
     (size,) = struct.unpack(">Q", _exactly(pipe, 8))
-    rows: list[Any] = pickle.loads(_exactly(pipe, size))  # noqa: S301  our own child's
-    return rows
+    return _exactly(pipe, size)
 
 
 def _exactly(pipe: IO[bytes], size: int) -> bytes:
@@ -157,5 +203,5 @@ def main() -> None:
     gc.disable()  # what is read makes no cycles, and looking for them takes a tenth of the time
     with suppress(EOFError, OSError):
         while True:
-            jobs: list[Job] = _receive(sys.stdin.buffer)
+            jobs: list[Job] = pickle.loads(_receive(sys.stdin.buffer))  # noqa: S301  of the process that began this one
             _send(sys.stdout.buffer, [read_file(sys.argv[1], job) for job in jobs])

@@ -5,7 +5,7 @@ import sqlite3
 import subprocess
 import time
 from collections.abc import Iterator
-from contextlib import suppress
+from contextlib import closing, suppress
 from multiprocessing import get_context
 from pathlib import Path
 
@@ -276,6 +276,17 @@ def test_without_git_the_files_themselves_are_asked(shop: Desk) -> None:
     shop.close()
     (Path(shop.root).parent / "aside").rename(git_folder)
     is_right(shop)
+
+
+def test_a_first_build_ends_with_every_search_tree(shop: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(finder, "_MANY", 1)
+    dropped: list[None] = []
+    drop = Index.drop_search_trees
+    monkeypatch.setattr(Index, "drop_search_trees", lambda index: dropped.append(drop(index)))
+    with closing(scratch(shop)) as built, closing(Index()) as empty:
+        assert dropped, "they were left for the end"
+        question = "SELECT name FROM sqlite_master WHERE type = 'index' ORDER BY name"
+        assert built.db.execute(question).fetchall() == empty.db.execute(question).fetchall()
 
 
 def test_a_build_that_was_stopped_is_carried_on(shop: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

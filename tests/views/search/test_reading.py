@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from collections import deque
 from pathlib import Path
 
 import pytest
@@ -43,6 +44,21 @@ def few_are_many(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.usefixtures("few_are_many")
 def test_two_processes_read_what_one_reads(tmp_path: Path, files: list[Job], by_one: list[object]) -> None:
     assert sorted(settled(list(read_files(str(tmp_path), files))), key=repr) == sorted(by_one, key=repr)
+
+
+@pytest.mark.usefixtures("few_are_many")
+def test_the_second_process_alone_reads_what_one_reads(
+    tmp_path: Path, files: list[Job], by_one: list[object]
+) -> None:
+    reader = reading.SecondReader(str(tmp_path), deque(files))
+    reader.run()
+    reader.end()
+    answers = [reader.answers.get_nowait() for _ in range(reader.answers.qsize())]
+    assert [len(each.jobs) for each in answers] == [25, 25, 11, 0]
+    assert all(each.data for each in answers[:3])
+    assert answers[3].is_last
+    found = [(job.name, read) for each in answers for job, read in zip(each.jobs, each.read("nowhere"), strict=True)]
+    assert settled(found) == by_one
 
 
 @pytest.mark.usefixtures("few_are_many")
