@@ -5,6 +5,7 @@ import unicodedata
 from functools import lru_cache
 
 from fitlog.intake.unitwords import LONGEST_HEADER
+from fitlog.records.models.importer import unit_fits
 
 GROUP = "group"
 NOTHING = ""  # words that look like ours but mean something fitlog has no key for
@@ -53,6 +54,13 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (NOTHING, "side spin, sidespin, side total, total side, face path, spin loft, roll, "
               "seitendrall, carry time, spin time, club length, club loft, club lie, offline total, total offline"),
 )  # fmt: skip
+_SPEED_OF = {
+    **dict.fromkeys(("ball", "balle", "bola", "palla", "bal", "boll", "bold"), "ball_speed_mph"),
+    **dict.fromkeys(
+        ("club", "head", "clubhead", "club head", "schlager", "schlaeger", "kopf", "palo", "bastone", "klubba"),
+        "head_speed_mph",
+    ),
+}  # what is meant where the unit is one of speed
 _OTHER_SIDE = r"(?:left|links|gauche|izquierda|sinistra|heel|ferse|talon|low|tief|bas|l)"
 _OUR_SIDE = r"(?:right|rechts|droite|derecha|destra|toe|spitze|pointe|high|hoch|haut|r)"
 
@@ -89,6 +97,15 @@ def key_of(header: str) -> tuple[str, int]:
         if all(any(_meets(word, part) for word in words) for part in pattern):
             return key, (count * 100 + length if key else 0)
     return NOTHING, 0
+
+
+def speed_of(header: str, unit: str) -> str:
+    """The speed that a header without the word means, such as ``Ball (mph)``; empty for none.
+
+    >>> speed_of("Ball", "mph"), speed_of("Club", "km/h"), speed_of("Ball", "")
+    ('ball_speed_mph', 'head_speed_mph', '')
+    """
+    return _SPEED_OF.get(_simple(header).strip(), "") if unit and unit_fits("ball_speed_mph", unit) else ""
 
 
 def _meets(word: str, part: str) -> bool:

@@ -133,3 +133,15 @@ def test_any_bytes_give_a_map_that_can_be_written_read_and_used_or_a_sentence(da
         refused = str(refusal)
     # a file that says two units for one column cannot be read by any map
     assert not refused or "the file gives" in refused
+
+
+def test_a_header_is_a_speed_by_its_unit_alone() -> None:
+    above = guess(b"Ball,Ball (km/h),Club (km/h),Carry (m)\n1,150,120,101\n2,151,121,102\n")
+    assert [(each.header, each.key, each.unit) for each in above.column] == [
+        ("Ball (km/h)", "ball_speed_mph", "km/h"),
+        ("Club (km/h)", "head_speed_mph", "km/h"),
+        ("Carry (m)", "carry_yd", "m"),
+    ]
+    below = guess(b"Nr,Ball,Club,Carry\n,[mph],[mph],[yd]\n1,92,80,101\n2,93,81,102\n")
+    assert [each.key for each in below.column] == ["ball_speed_mph", "head_speed_mph", "carry_yd"]
+    assert guess(b"Nr,Club,Carry\n1,7i,101\n2,7i,102\n").group == "Club"
