@@ -16,6 +16,7 @@ from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import source_file
 
 NOT_UNDERSTOOD = "the name is not that of a club"
+NOT_NAMED = "the file does not say which club"
 
 
 class GroupPlan(NamedTuple):
@@ -43,7 +44,7 @@ class GroupPlan(NamedTuple):
         if self.before:
             return f"imported before, into {self.before}"
         if not self.club:
-            return self.why or NOT_UNDERSTOOD
+            return self.why or (NOT_UNDERSTOOD if self.group else NOT_NAMED)
         return f"{self.club}, {self.why}" if self.why else self.club
 
 

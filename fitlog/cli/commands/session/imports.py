@@ -36,7 +36,8 @@ def file_arguments(parser: ArgumentParser) -> None:
         nargs="+",
         action="extend",
         default=[],
-        help="whose shots a group of the file is: a club of the bag, or a SESSION#TEST",
+        help="whose shots a group of the file is: a club of the bag, or a SESSION#TEST; "
+        "the club alone where the file has one group",
     )
     parser.add_argument("--without", metavar="GROUP", nargs="+", action="extend", default=[], help="groups to skip")
     parsing.from_shell(
@@ -60,14 +61,20 @@ def take_file(call: Call, rests: bool) -> int:
     desk = call.writing_desk()
     player = desk.workspace.pick_player(given.player)
     plan = plan_file(desk, player, look_into(desk, given.file, given.importer), given.session, rests)
-    chosen = choose_groups(plan, dict(map(_choice, given.to)), given.without, desk.workspace.bag(plan.player))
+    chosen = choose_groups(plan, _choices(given.to, plan), given.without, desk.workspace.bag(plan.player))
     if not given.yes and not call.json:
         _show(plan, chosen)
     if not (given.yes or (not call.json and _confirm(chosen))):
         if call.json:
             output.print_json(_table(plan, chosen))
         else:
-            output.print_line("Nothing was imported. To import it, say --yes; to change a club: --to GROUP=CLUB.")
+            to = "--to CLUB" if len(plan.groups) == 1 else "--to GROUP=CLUB"
+            ready = (
+                "To import it, say --yes; to change a club"
+                if any(each.ready for each in chosen)
+                else "Say which club"
+            )
+            output.print_line(f"Nothing was imported. {ready}: {to}.")
         return 0
     got = import_groups(desk, plan, chosen, given.session, rests)
     for note in _left_aside(plan, chosen):
@@ -80,6 +87,13 @@ def take_file(call: Call, rests: bool) -> int:
     return call.report(got.done)
 
 
+def _choices(texts: "Sequence[str]", plan: "FilePlan") -> dict[str, str]:
+    """Group → club; a club alone where the file has one group."""
+    if len(plan.groups) == 1:
+        texts = [each if "=" in each else f"{plan.groups[0].group}={each}" for each in texts]
+    return dict(map(_choice, texts))
+
+
 def _choice(text: str) -> tuple[str, str]:
     group, mark, club = text.rpartition("=")
     if not mark or not club.strip():
@@ -88,7 +102,8 @@ def _choice(text: str) -> tuple[str, str]:
 
 
 def _show(plan: "FilePlan", groups: "Sequence[GroupPlan]") -> None:
-    rows = [(each.group or "the whole file", str(each.shots), each.where) for each in groups]
+    unnamed = "the whole file" if len(groups) == 1 else "no name"
+    rows = [(each.group or unnamed, str(each.shots), each.where) for each in groups]
     output.print_table(rows, ("GROUP", "SHOTS", "GOES TO"))
     if plan.file.seen.last:
         output.print_line("the last rows of the file:")

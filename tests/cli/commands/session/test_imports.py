@@ -147,3 +147,14 @@ def test_gaps_typed_club_after_club(desk: Desk, fitlog: Run, monkeypatch: pytest
     assert len(desk.workspace.session("mo", name).test[0].shots) == 3  # nothing of it came in
     monkeypatch.setattr("sys.stdin", io.StringIO("150\n"))
     assert "begin with a club" in fitlog("gaps", "mo", "--typed").err
+
+
+def test_a_file_without_clubs_says_so_and_takes_the_club_alone(desk: Desk, fitlog: Run, tmp_path: Path) -> None:
+    path = tmp_path / "one.csv"
+    path.write_text("Carry,Side\n231,-4\n236,2\n", encoding="utf-8")
+    asked = fitlog("import", "mo", str(path))
+    assert "the file does not say which club" in asked.out and "Say which club: --to CLUB" in asked.out
+    assert fitlog("import", "mo", str(path), "--to", "driver", "--yes").status == 0
+    (session,) = desk.workspace.sessions("mo")
+    (test,) = desk.workspace.session("mo", session).test
+    assert (test.slot, len(test.shots)) == ("driver", 2)
