@@ -61,6 +61,7 @@ class ImportFile(Dialog[str]):
         yield ScrollText(id="seen")
 
     def on_mount(self) -> None:
+        self.line.select_all()  # the path of last time stays to be completed; another one replaces it
         self.ask(lambda desk: desk.workspace.importers(), self._know)
 
     def _know(self, importers: Sequence[str]) -> None:
