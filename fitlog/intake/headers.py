@@ -33,8 +33,8 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("offline_yd", "offline, off line, side, side carry, carry side, lateral, lateral*, seite, seitenabweichung, "
                    "abweichung, ecart, ecart lateral, desvio, desviacion, deviazione, zijwaarts, afwijking, sida, "
                    "sidled"),
-    ("peak_height_yd", "apex, height, peak height, max height, hohe, hoehe, flughohe, flughoehe, scheitel*, hauteur, "
-                "altura, altezza, hoogte, hojd"),
+    ("peak_height_yd", "apex, height, peak, peak height, max height, hohe, hoehe, flughohe, flughoehe, scheitel*, "
+                "hauteur, altura, altezza, hoogte, hojd"),
     ("descent_deg", "landing, landing angle, land angle, descent, descent angle, landewinkel, angle chute, "
                     "angle atterrissage, angulo caida, angulo aterrizaje, angolo atterraggio, landingshoek"),
     ("time_s", "flight time, hang time, air time, flugzeit, temps vol, tiempo vuelo, tempo volo, vluchttijd"),

@@ -1,6 +1,8 @@
 """A shot file looked into: the importer that reads it, and what it gives."""
 
 import os
+from collections.abc import Sequence
+from contextlib import suppress
 from typing import NamedTuple
 
 from fitlog.intake.guessing import guess
@@ -54,9 +56,9 @@ def kept_name(path: str, data: bytes) -> str:
 
 
 def look_into(desk: Desk, path: str, importer: str = "") -> ShotFile:
-    """A file through the named importer, the first that fits, or a proposed map.
+    """A file through the named importer, the one that fits, or a proposed map.
 
-    One fits where it reads all that it names.
+    One fits where it reads all that it names; of several, the one with most columns.
 
     Raises UsageError for a file or importer that is not there, Refusal for a file that is no table of shots.
     """
@@ -81,17 +83,27 @@ def find_map(desk: Desk, path: str, data: bytes, importer: str = "") -> ShotFile
     A person then fills it in.
     """
     known = desk.workspace.importers()
-    for name in [pick(importer, known, "importer")] if importer else known:
+    if importer:
+        name = pick(importer, known, "importer")
+        chosen = desk.workspace.importer(name)
+        return ShotFile(path, data, name, chosen, preview(data, chosen))
+    for name, chosen in _most_columns_first(desk, known):
         try:
-            chosen = desk.workspace.importer(name)
             seen = preview(data, chosen)
         except FitlogError:
-            if importer:
-                raise
             continue
-        if importer or (seen.intake and seen.intake.shots and not seen.intake.absent):
+        if seen.intake and seen.intake.shots and not seen.intake.absent:
             return ShotFile(path, data, name, chosen, seen)
     return propose_map(path, data)
+
+
+def _most_columns_first(desk: Desk, known: Sequence[str]) -> list[tuple[str, Importer]]:
+    """The maps that can be read: of two that fit, the one that leaves less of the file out comes first."""
+    found = []
+    for name in known:
+        with suppress(FitlogError):
+            found.append((name, desk.workspace.importer(name)))
+    return sorted(found, key=lambda each: -len(each[1].column))
 
 
 def propose_map(path: str, data: bytes) -> ShotFile:

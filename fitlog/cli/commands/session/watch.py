@@ -104,7 +104,7 @@ class _WatchRun:
                 self.tell(f"{got.name}: {HIDDEN if got.is_hidden else numbers}")
 
     def _find_map(self, path: str) -> None:
-        """Find the map that reads the files, ask about it once, and keep a new one.
+        """Find the map that reads the files; a new one is asked about once and kept.
 
         Raises Refusal where a person says no.
         """
@@ -113,7 +113,7 @@ class _WatchRun:
 
         found = look_into(self.desk, path)
         output.print_note(f"{found.name} is read like this: {found.column_meanings}")
-        if not self.call.args.yes and not _confirm():
+        if not found.importer_id and not self.call.args.yes and not _confirm():
             raise Refusal("the map was not accepted", do="make one with: fitlog importer add ID FILE")
         self.importer = keep_map(self.desk, found)
         self.folder.importer = found.importer

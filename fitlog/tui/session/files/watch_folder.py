@@ -101,6 +101,12 @@ class FolderCommands:
     def _confirm_map(self, reader: FolderReader, file: "ShotFile") -> None:
         from fitlog.tui.session.files.confirm_map import ConfirmMap
 
+        if file.importer_id:  # a map that was confirmed before
+            reader.is_asking = False
+            reader.use_map(file.importer_id, file.importer)
+            self._page.notice(f"{safe(file.name)} is read by the map {safe(file.importer_id)}", "note")
+            return
+
         def work(desk: Desk) -> str:
             from fitlog.actions.session.watch import keep_map
 

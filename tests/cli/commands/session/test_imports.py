@@ -5,7 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from fitlog.actions.session.import_file import save_importer
+from fitlog.records.models.importer import Column, Importer
 from fitlog.saving.desk import Desk
+from fitlog.views.session.shot_file import look_into
 from tests.cli.conftest import Run
 
 ROWS = """\
@@ -153,8 +156,15 @@ def test_a_file_without_clubs_says_so_and_takes_the_club_alone(desk: Desk, fitlo
     path = tmp_path / "one.csv"
     path.write_text("Carry,Side\n231,-4\n236,2\n", encoding="utf-8")
     asked = fitlog("import", "mo", str(path))
-    assert "the file does not say which club" in asked.out and "Say which club: --to CLUB" in asked.out
+    assert "the file does not say which club" in asked.out
+    assert "Say which club: --to CLUB" in asked.out
     assert fitlog("import", "mo", str(path), "--to", "driver", "--yes").status == 0
     (session,) = desk.workspace.sessions("mo")
     (test,) = desk.workspace.session("mo", session).test
     assert (test.slot, len(test.shots)) == ("driver", 2)
+
+
+def test_of_two_maps_that_fit_the_one_with_most_columns_reads_the_file(desk: Desk, file: str) -> None:
+    save_importer(desk, "a-carry", Importer("a", column=(Column("Carry", "carry_yd"),)))
+    save_importer(desk, "both", Importer("b", column=(Column("Carry", "carry_yd"), Column("Side", "offline_yd"))))
+    assert look_into(desk, file).importer_id == "both"

@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from fitlog.actions.session.import_file import save_importer
+from fitlog.intake.guessing import guess
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.page import SessionPage
 from tests.tui.driving import Hands, drive
@@ -64,6 +66,17 @@ def test_rows_of_a_growing_file_come_in_once_until_escape(waiting: Desk, folder:
     assert source.name == "today.csv"
     assert Path(waiting.root, "players/mo/sources", str(source.file)).exists()
     assert waiting.workspace.importers() == ["today"]
+
+
+def test_a_map_that_was_kept_before_is_not_asked_about_again(waiting: Desk, folder: Path) -> None:
+    save_importer(waiting, "bay", guess((HEAD + "3 Wood,190,0\n").encode()))
+
+    async def story(hands: Hands) -> None:
+        await watch(hands, folder)
+        (folder / "today.csv").write_text(HEAD + "3 Wood,231,4\n", encoding="utf-8")
+        await hands.see("231.0", gone="Are the files of this folder read correctly?")
+
+    drive(waiting, story, player="mo", size=(120, 36))
 
 
 def test_shots_of_another_club_are_held_until_their_test_or_a_yes(waiting: Desk, folder: Path) -> None:
