@@ -1,10 +1,10 @@
 """Edits of a session document: find a test's row, append shots to it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.models.session import REFERENCE, ClubTest
+from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest, name_test
 from fitlog.records.naming.ids import draw_unused
 from fitlog.saving.desk import Desk
 
@@ -50,6 +50,21 @@ def find_row(document: "Document", test: str) -> tuple[Any, int]:
         if row.get("id") == test:
             return row, place
     raise UsageError(f"there is no test '{test}'", where=document.name, do="name a test of this session")
+
+
+def name_row(row: Mapping[str, Any], rows: Iterable[Mapping[str, Any]]) -> str:
+    """A test's slot and what it is called among the rows of its session: ``3w candidate``.
+
+    >>> rows = [{"id": "b4t", "slot": "3w", "role": "reference"}, {"id": "r2x", "slot": "3w"}]
+    >>> [name_row(row, rows) for row in rows]
+    ['3w reference', '3w candidate']
+    """
+    return f"{row['slot']} {name_test(_of_row(row), [_of_row(each) for each in rows])}"
+
+
+def _of_row(row: Mapping[str, Any]) -> ClubTest:
+    swing = row.get("swing")
+    return ClubTest(str(row.get("id")), str(row.get("slot")), row.get("role", CANDIDATE), swing=swing and str(swing))
 
 
 def refuse_reference(test: ClubTest, where: str, do: str) -> None:

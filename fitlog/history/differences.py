@@ -238,10 +238,9 @@ def _test(old: Table, new: Table) -> Iterator[str]:
         yield f"{_count(added)} added, {len(now)} in all"
     if removed := len(was.keys() - now.keys()):
         yield f"{_count(removed)} removed"
-    for name in was.keys() & now.keys():
-        text = describe_changes(was[name], now[name])
-        if text:
-            yield f"shot {name}: {text}"
+    for number, name in enumerate(now, 1):
+        if name in was and (text := _shot(was[name], now[name])):
+            yield f"shot {number}: {text}"
     setup = describe_changes(old.get("setup", {}), new.get("setup", {}))
     if setup:
         yield setup
@@ -251,13 +250,31 @@ def _test(old: Table, new: Table) -> Iterator[str]:
     if new.get("guess") and new.get("guess") != old.get("guess"):
         yield f"guess: {_bands(new['guess'])}"
     if (before := _test_criteria(old)) != (after := _test_criteria(new)):
-        yield f"criteria {before} → {after}"
-    skip = {"shots", "setup", "verdict", "predicted", "guess", "criteria"}
+        yield f"criteria {after}" if before == NONE else f"criteria {before} → {after}"
+    yield from _sources(old, new)
+    skip = {"shots", "setup", "verdict", "predicted", "guess", "criteria", "sources"}
     rest = describe_changes(
         *({key: value for key, value in each.items() if key in TEST_KEYS - skip} for each in (old, new))
     )
     if rest:
         yield rest
+
+
+def _shot(old: Table, new: Table) -> str:
+    """What differs of a shot; why it was left out, or that it counts again."""
+    text = describe_changes(old, new, skip=("excluded",))
+    before, after = old.get("excluded"), new.get("excluded")
+    left_out = "" if before == after else f"left out, {format_value('excluded', after)}" if after else "counted again"
+    return "; ".join(filter(None, (text, left_out)))
+
+
+def _sources(old: Table, new: Table) -> Iterator[str]:
+    """The files that shots came from, by the names that they came with."""
+    before = rows_in(old, "sources")
+    for each in rows_in(new, "sources"):
+        if each not in before:
+            group = f", {each['group']}" if each.get("group") else ""
+            yield f"from the file {each.get('name') or each.get('file')}{group}"
 
 
 def _test_criteria(test: Table) -> str:
@@ -294,7 +311,8 @@ def _rows(key: str, old: Any, new: Any) -> Iterator[str]:
         yield from (f"criterion added: {text}" for text in after if text not in before)
         yield from (f"criterion removed: {text}" for text in before if text not in after)
     elif old != new and key == "weights":
-        yield f"weights {format_weights(old) or NONE} → {format_weights(new) or NONE}"
+        after = format_weights(new) or NONE
+        yield f"weights {format_weights(old)} → {after}" if old else f"weights {after}"
     elif old != new:
         yield f"{format_label(key)} {f'{len(old)} → {len(new)}' if len(old) != len(new) else 'changed'}"
 

@@ -46,7 +46,7 @@ def test_each_value_says_since_when_and_why(hill: Desk) -> None:
     assert why["air.temperature_c"] == (14.0, "")
     assert seen.makeups == (("mo", "Marrow Cup"),)
     entry = hill.history.entries()[0]
-    assert entry.subject == "venue long-marrow: altitude 420 → 455 m; ground none → soft"
+    assert entry.subject == "venue long-marrow: altitude 420 → 455 m; ground soft"
     undo(hill)
     assert hill.workspace.venue("long-marrow").altitude_m == 420.0
     assert hill.workspace.venue("long-marrow").ground is None

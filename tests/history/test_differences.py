@@ -59,3 +59,26 @@ def test_a_plan_and_a_search_are_worded_by_what_they_mean() -> None:
     ]
     ended = {**begun, "ended": date(2026, 7, 4), "result": "shaft", "reason": "out again"}
     assert [str(each) for each in file_differences("search", begun, ended)] == ["ended on 2026-07-04: shaft"]
+
+
+def test_a_first_value_reads_as_set_and_one_that_a_club_lacked_as_a_change() -> None:
+    bag = {"season": "2026", "club": [{"slot": "7i", "head": {"model": "Alder 7"}}]}
+    after = {**bag, "ball": {"model": "Pearl"}, "makeup": [{"name": "Links", "clubs": ["7i"]}]}
+    after["club"] = [{"slot": "7i", "head": {"model": "Alder 7"}, "weights": [{"place": "toe", "mass_g": 4.0}]}]
+    assert [str(each) for each in bag_differences(bag, after)] == [
+        "7i: weights none → toe 4 g",
+        "bag: ball Pearl",
+        "make-up Links: clubs 7i",
+    ]
+    assert summary(file_differences("player", {}, {"name": "Mo Ferrant"})) == "name Mo Ferrant"
+
+
+def test_a_shot_left_out_says_why_by_its_number_and_a_file_by_its_name() -> None:
+    shots = [{"id": "aaaa", "carry_yd": 150.0}, {"id": "bbbb", "carry_yd": 20.0}]
+    left_out = [shots[0], {**shots[1], "excluded": "topped it"}]
+    source = {"file": "a2f7.csv", "name": "bay-4.csv", "importer": "bay-csv"}
+    before, after = {"id": "b4t", "shots": shots}, {"id": "b4t", "shots": left_out, "sources": [source]}
+    found = session_differences({"test": [before]}, {"test": [after]})
+    assert [each.text for each in found] == ["shot 2: left out, topped it", "from the file bay-4.csv"]
+    (back,) = session_differences({"test": [{**after}]}, {"test": [{**before, "sources": [source]}]})
+    assert back.text == "shot 2: counted again"

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from fitlog.edits.test_rows import find_row, refuse_decided
+from fitlog.edits.test_rows import find_row, name_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.session import MEASURES, REFERENCE, ref
@@ -41,7 +41,7 @@ def note_guess(desk: Desk, player: str, where: str, bands: Bands) -> SaveResult:
         edited.become(("test", place, "guess"), {**({"by": who} if who else {}), "rows": rows})
         save.put_document(edited)
         text = ", ".join(format_band(each["metric"], each["low"], each["high"]) for each in rows)
-        message = Message(f"{test.slot} {test.id}: guess {text}", "guess", "", [player], [test.slot],
+        message = Message(f"{name_row(row, edited.table['test'])}: guess {text}", "guess", "", [player], [test.slot],
                           [ref(session, test.id)])  # fmt: skip
         return save.commit(message)
 

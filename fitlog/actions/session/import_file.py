@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.edits.test_rows import append_file, refuse_decided
+from fitlog.edits.test_rows import append_file, name_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.records.errors import Refusal, UsageError
@@ -142,7 +142,7 @@ def import_shots(
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
         put_file(desk, save, edited, player, place, read)
         save.put_document(edited)
-        subject = f"{test.slot} {test.id}: {read.description}"
+        subject = f"{name_row(edited.table['test'][place], edited.table['test'])}: {read.description}"
         done = save.commit(
             Message(subject, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
         )

@@ -7,7 +7,7 @@ from fitlog.coherence.club.consequences import describe_consequences
 from fitlog.edits.follow import follow
 from fitlog.edits.named_rows import set_values
 from fitlog.edits.session import find_empty_test, make_test_row, open_with_rows
-from fitlog.edits.test_rows import append_shots, find_row, refuse_decided, refuse_reference
+from fitlog.edits.test_rows import append_shots, find_row, name_row, refuse_decided, refuse_reference
 from fitlog.history.message import Message
 from fitlog.records.entry.slot_words import known_address
 from fitlog.records.errors import UsageError
@@ -115,7 +115,7 @@ def start_test(
         empty = find_empty_test(current, rows[-1]) if current else None
         if empty is not None:
             rows.pop()
-            save.notes.append(f"the test {empty.id} of this setup is there without a shot; it takes the shots")
+            save.notes.append("a test of this setup is there without a shot; it takes the shots")
         _draw_ids(desk, rows, current)
         test = empty.id if empty is not None else str(rows[-1]["id"])
         name, edited = open_with_rows(desk, save, player, name, rows, about or {})
@@ -317,7 +317,7 @@ def set_criteria(
         edited.set(("test", place, "criteria"), chosen)
         save.put_document(edited)
         after = f", after {format_count(len(test.shots), 'shot')}" if test.shots else ""
-        subject = f"{test.slot} {test.id}: criteria changed{after}"
+        subject = f"{name_row(row, edited.table['test'])}: criteria changed{after}"
         return save.commit(Message(subject, "criteria", reason, [player], [test.slot], [ref(session, test.id)]))
 
 

@@ -3,12 +3,12 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
+from fitlog.edits.test_rows import append_shots, find_row, name_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.history.message import require_reason as require_reason
 from fitlog.records.entry.shot_line import check_shot
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.models.session import CANDIDATE, MEASURES, ref
+from fitlog.records.models.session import MEASURES, ref
 from fitlog.records.naming.refs import TestRef
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
@@ -101,10 +101,7 @@ def _shots_message(old: Mapping[str, Any], now: Mapping[str, Any], player: str, 
     before = {each.get("id"): len(each.get("shots", [])) for each in old.get("test", [])}
     counts = [(row, len(row.get("shots", [])) - before.get(row.get("id"), 0)) for row in now["test"]]
     hit = [(row, count) for row, count in counts if count]
-    subject = "; ".join(
-        f"{row['slot']} {row.get('role', CANDIDATE)} {row['id']}: {format_count(count, 'shot')} hit"
-        for row, count in hit
-    )
+    subject = "; ".join(f"{name_row(row, now['test'])}: {format_count(count, 'shot')} hit" for row, count in hit)
     slots = list(dict.fromkeys(str(row["slot"]) for row, _ in hit))
     return Message(subject, "shots", "", [player], slots, [ref(session, str(row["id"])) for row, _ in hit])
 
@@ -137,7 +134,7 @@ def take_back_shot(desk: Desk, player: str, where: str) -> SaveResult:
             raise Refusal("this test has no shot to take back", where=where, do="name another test, or hit one first")
         edited.remove_item(("test", place, "shots"), len(row["shots"]) - 1)
         save.put_document(edited)
-        subject = f"{row['slot']} {test}: last shot taken back"
+        subject = f"{name_row(row, edited.table['test'])}: last shot taken back"
         return save.commit(Message(subject, "shot-back", players=[player], slots=[row["slot"]], evidence=[where]))
 
 
@@ -162,7 +159,7 @@ def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping
         kept = {key: value for key, value in row["shots"][number].items() if key not in (*MEASURES, "feel")}
         edited.become(("test", place, "shots", number), {**kept, **values})
         save.put_document(edited)
-        subject = f"{row['slot']} {test.id}: shot {number + 1} corrected"
+        subject = f"{name_row(row, edited.table['test'])}: shot {number + 1} corrected"
         return save.commit(Message(subject, "correct-shot", "", [player], [row["slot"]], [ref(session, test.id)]))
 
 
@@ -184,5 +181,6 @@ def leave_out(desk: Desk, player: str, where: str, shot: str, reason: str) -> Sa
         else:
             edited.unset(("test", place, "shots", number, "excluded"))
         save.put_document(edited)
-        subject = f"{row['slot']} {test.id}: shot {shot} " + ("left out" if reason.strip() else "counted again")
+        what = "left out" if reason.strip() else "counted again"
+        subject = f"{name_row(row, edited.table['test'])}: shot {number + 1} {what}"
         return save.commit(Message(subject, "leave-out", reason, [player], [row["slot"]], [ref(session, test.id)]))

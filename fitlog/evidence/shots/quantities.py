@@ -82,6 +82,11 @@ def is_sided(key: str) -> bool:
     return (QUANTITIES[key].more, QUANTITIES[key].less) == _SIDES
 
 
+def is_sided_key(key: str) -> bool:
+    """Whether a key is of such a quantity; no for one that is of none."""
+    return key in QUANTITIES and is_sided(key)
+
+
 def number(raw: object, where: str) -> float | None:
     """The number, or None where nothing was measured.
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from fitlog.evidence.shots.quantities import is_sided, quantity
-from fitlog.evidence.shots.terms import side
+from fitlog.evidence.shots.quantities import is_sided, is_sided_key, quantity
+from fitlog.evidence.shots.terms import side, with_side_letter
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.units import with_unit
 
@@ -33,6 +33,15 @@ def digits(value: float, places: int) -> str:
     """
     text = f"{value:.{places}f}"
     return text.lstrip("-") if not float(text) else text
+
+
+def with_side(key: str, number: str) -> str:
+    """A number of a shot's quantity, with L or R where it is one to the side.
+
+    >>> with_side("offline_yd", "-3.0"), with_side("spin_rpm", "2410")
+    ('3.0 L', '2410')
+    """
+    return with_side_letter(number) if is_sided_key(key) else number
 
 
 def apart(value: float, limit: float, places: int) -> str:

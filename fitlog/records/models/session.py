@@ -3,7 +3,7 @@
 Its tests, their shots, criteria and verdicts.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date, time
 from typing import Annotated, Any, NamedTuple
 
@@ -302,6 +302,21 @@ def read_session(table: Mapping[str, Any], faults: list[Fault]) -> Session:
 def session_schema() -> dict[str, Any]:
     """JSON Schema of a session file."""
     return table_schema(Session)
+
+
+def name_test(test: ClubTest, tests: Iterable[ClubTest]) -> str:
+    """What a person calls a test among those of its session: its role, with its swing where some are partial.
+
+    Its id follows only where another test of the slot is called the same.
+
+    >>> one, two = ClubTest("b4t", "3w"), ClubTest("r2x", "3w")
+    >>> name_test(one, [one]), name_test(one, [one, two]), name_test(one, [one, two._replace(swing="half")])
+    ('candidate', 'candidate b4t', 'full candidate')
+    """
+    others = [each for each in tests if each.slot == test.slot and each.id != test.id]
+    has_partial = not all(each.is_full for each in (test, *others))
+    alike = any((each.role, each.swing_name) == (test.role, test.swing_name) for each in others)
+    return " ".join(filter(None, (test.swing_name if has_partial else "", test.role, test.id if alike else "")))
 
 
 def ref(session_id: str, test_id: str) -> str:

@@ -22,10 +22,10 @@ if TYPE_CHECKING:
 NONE, NOT_KNOWN = "none", "not known"
 # what every club has, whether it is written down or not; a trim, a wrap or a weight may be none
 _FACTS = ("flex", "tip", "size")
-# of these nobody asks what stood before
-_STATED_ALONE = ("readings.", "air.", "place", "notes", "columns")
 _AMOUNTS = ("tip_trim_in", "butt_trim_in", "tape_wraps")
 _KEYS = 1024  # the same few are asked for in every file
+# a first value of these is a change: the club was without before
+_WITHOUT = (*_AMOUNTS, "weights", "sleeve.position")
 
 
 class Change(NamedTuple):
@@ -103,7 +103,7 @@ def format_number(value: float) -> str:
 
 def format_value(key: str, value: Any, unit: bool = True, units: "DisplayUnits | None" = None) -> str:
     """A value in words with its unit: the file's, or the one that ``units`` show."""
-    if value is None or value in ("", []):
+    if _is_absent(value):
         return absent_word(key)
     if isinstance(value, bool):
         return "yes" if value else "no"
@@ -168,19 +168,31 @@ def _shot_label(key: str) -> str:
 def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
     """One difference in words.
 
-    The unit stands once, the file's or the one that ``units`` show.
+    The unit stands once, the file's or the one that ``units`` show. A first value reads as set, where the club was
+    not without it before.
 
     >>> format_change(Change("shaft.tip_trim_in", 0, 1.25))
     'tip trim 0 → 1.25 in'
     >>> format_change(Change("sleeve.position", "mid", None)), format_change(Change("shaft.flex", "S", None))
     ('sleeve position mid → none', 'flex S → not known')
+    >>> format_change(Change("ball.model", None, "Bobbin")), format_change(Change("shaft.mass_g", None, 60.0))
+    ('ball Bobbin', 'shaft weight not known → 60 g')
     """
     key, old, new = change
-    if old is None and key.startswith(_STATED_ALONE):
+    if _is_absent(old) and (key.startswith("readings.") or not (absent_word(key) == NOT_KNOWN or _may_lack(key))):
         return f"{format_label(key)} {format_value(key, new, units=units)}"
     both = isinstance(old, int | float) and isinstance(new, int | float)
     before, after = format_value(key, old, not both, units), format_value(key, new, units=units)
     return f"{format_label(key)} {before} → {after}"
+
+
+def _is_absent(value: Any) -> bool:
+    return value is None or value in ("", [])
+
+
+def _may_lack(key: str) -> bool:
+    """Whether a club may be without it, so that its first value is a change of the club."""
+    return key in _WITHOUT or key.rpartition(".")[2] in _AMOUNTS
 
 
 def absent_word(key: str) -> str:

@@ -2,9 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 
-from fitlog.evidence.shots.quantities import QUANTITIES, is_sided
-from fitlog.evidence.shots.terms import with_side_letter
-from fitlog.evidence.shots.wording import digits
+from fitlog.evidence.shots.quantities import is_sided_key
+from fitlog.evidence.shots.wording import digits, with_side
 from fitlog.records.models.bag import Club
 from fitlog.records.models.player import Player
 from fitlog.records.naming.refs import ClubRef
@@ -61,14 +60,9 @@ class Units(DisplayUnits):
         if value is None:
             return "–"
         text = digits(self.convert(key, value), self.places(key))
-        return with_side_letter(text) if is_sided_key(key) else text.replace("-", MINUS)
+        return with_side(key, text) if is_sided_key(key) else text.replace("-", MINUS)
 
     def column_head(self, key: str, label: str) -> str:
         """The head of a column: label and unit."""
         unit = self.symbol(key)
         return f"{label}, {unit}" if unit else label
-
-
-def is_sided_key(key: str) -> bool:
-    """Whether more and less of a key are right and left of the target."""
-    return key in QUANTITIES and is_sided(key)

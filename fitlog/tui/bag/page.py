@@ -120,10 +120,13 @@ class BagPage(Page):
         self.view.show_club(self.services.units)
 
     def on_key(self, event: events.Key) -> None:
-        """A digit goes to the next slot that begins with it; letters are commands here."""
-        if event.character and event.character in "0123456789":
-            self.view.go_to_digit(event.character)
-            event.stop()
+        """Go to a slot that is typed; letters are commands where no digit stands before them."""
+        missing = self.view.type_slot(event.character or event.key)
+        if missing is None:
+            return
+        event.stop()
+        if missing:
+            self.notice(f"there is no {missing} in this bag; + adds one", "note")
 
     def _turn(self, by: int) -> None:
         """Show another pane, or on a wide screen move to another block to scroll."""

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fitlog.views.bag.overview import ClubView
 
 ABOUT = (
-    "The clubs by slot. ↑ ↓ choose one, and a digit goes to the next slot that begins with it;"
+    "The clubs by slot. ↑ ↓ choose one, and a slot such as 7i or 52 is gone to as it is typed;"
     " its values are beside or below, each with its date and reason.",
     "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
     "Swing weight: = was measured on the bench, ~ is computed from components, ? with customary values assumed.",

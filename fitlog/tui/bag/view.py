@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 _EMPTY = "an empty bag: press # to type it into a grid, or + to add one club"
 _LEAST = 40
+_OF_SLOTS = ("w", "h", "i")  # what follows the digit of a slot
 
 
 class BagView:
@@ -42,17 +43,34 @@ class BagView:
         left = Container(self.clubs, panes[LADDER], panes[SWINGS], id="bag-clubs")
         return (Container(left, Container(panes[VALUES], panes[REMARKS], id="bag-club"), id="bag"),)
 
-    def go_to_digit(self, digit: str) -> None:
-        """Choose the next club whose slot begins with the digits pressed."""
+    def type_slot(self, key: str) -> str | None:
+        """Take a key of a slot that is typed, such as 3w or 52, and go to the club.
+
+        A digit begins one; a letter right after it belongs to it and is no command. Returns what could not be found,
+        empty where something was, None where the key is of no slot.
+        """
+        before, self._digits = self._digits, ""
+        if key.isdecimal():
+            self._digits = self._go_to_digit(before, key)
+            return ""
+        if not before or key not in _OF_SLOTS:
+            return None
+        found = next((row.key for row in self.clubs.rows if row.key.startswith(before + key)), "")
+        if found:
+            self.clubs.go(found)
+        return "" if found else before + key
+
+    def _go_to_digit(self, before: str, digit: str) -> str:
+        """Choose the next club whose slot begins with the digits typed; returns these."""
         keys = [row.key for row in self.clubs.rows]
         after = [*keys[self.clubs.cursor + 1 :], *keys[: self.clubs.cursor + 1]]
-        longer = self._digits + digit if self._digits and self.clubs.key.startswith(self._digits) else digit
+        longer = before + digit if before and self.clubs.key.startswith(before) else digit
         # two digits may name the club that the cursor is on already
         wanted = [key for key in [self.clubs.key, *after] if len(longer) > 1 and key.startswith(longer)]
-        self._digits = longer if wanted else digit
         found = wanted or [key for key in after if key.startswith(digit)]
         if found:
             self.clubs.go(found[0])
+        return longer if wanted else digit
 
     @property
     def is_narrow(self) -> bool:

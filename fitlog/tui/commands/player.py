@@ -171,7 +171,7 @@ def edit_criteria(page: Page, test: "ClubTest", ref: str) -> None:
     from fitlog.tui.dialogs.criteria import CriteriaDialog
     from fitlog.tui.text.sanitize import safe
 
-    name = f"{safe(test.slot)} {test.role} {test.id}"
+    name = f"{safe(test.slot)} {test.role}"
     now = [each._asdict() for each in test.criteria]
 
     def then(saved: bool | None) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from datetime import time
 from typing import TYPE_CHECKING, Any
 
-from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
+from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest, Shot, name_test, ref
 from fitlog.records.naming.ids import Draw, draw_unused
 from fitlog.records.naming.refs import TestRef
 from fitlog.views.session.columns import columns_of
@@ -102,6 +102,15 @@ class SessionState:
         """The marked test."""
         tests = self.overview.record.test if self.overview else ()
         return next((each for each in tests if each.id == self.test_id), None)
+
+    @property
+    def test_name(self) -> str:
+        """What the marked test is called; empty where there is none."""
+        return self.name_of(self.test) if self.test else ""
+
+    def name_of(self, test: ClubTest) -> str:
+        """What a test of the session is called among the others."""
+        return name_test(test, self.overview.record.test if self.overview else ())
 
     @property
     def slot(self) -> str:

@@ -6,9 +6,9 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.evidence.pattern.picture import Series
-from fitlog.evidence.shots.quantities import QUANTITIES, is_sided
-from fitlog.evidence.shots.terms import with_side_letter
-from fitlog.records.models.session import REFERENCE, ClubTest, Shot
+from fitlog.evidence.shots.quantities import is_sided_key
+from fitlog.evidence.shots.wording import with_side
+from fitlog.records.models.session import REFERENCE, ClubTest, Shot, name_test
 from fitlog.tui.session.side_by_side import Side
 from fitlog.tui.text.numbers import format_counts, format_verdict, head_of, mean_and_spread, series_of
 from fitlog.tui.text.sanitize import safe
@@ -80,15 +80,12 @@ def side_of(
     columns: Sequence[str],
     units: Units,
     here: bool,
-    swing: str = "",
+    name: str,
 ) -> Side:
-    """One test of those side by side; ``swing`` names it where some are partial."""
+    """One test of those side by side, by its ``name`` among them."""
     counted = [shot for shot in shots if not shot.excluded]
     numbers = [format_counts(shots), *(mean_and_spread(counted, key, units) for key in columns), format_verdict(test)]
-    title = "reference" if test.role == REFERENCE else f"candidate {test.id}"
-    if swing:
-        title = f"{safe(swing)} {title}"
-    return Side(mark, title, safe(text), numbers, here, whole=test.role != REFERENCE)
+    return Side(mark, safe(name), safe(text), numbers, here, whole=test.role != REFERENCE)
 
 
 def weightiest_first(columns: Sequence[str], judged: Set[str] = frozenset()) -> list[str]:
@@ -129,7 +126,7 @@ def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0
     if sum(_head_width(each, least) for each in heads.values()) > room - (max(_FEEL, min(feel, _FEEL_READ)) + 2):
         heads = {key: _without_unit(head, key, units) for key, head in heads.items()}
         least = _TIGHT
-    widths = {key: _head_width(head, _LEAST if _is_to_side(key) else least) for key, head in heads.items()}
+    widths = {key: _head_width(head, _LEAST if is_sided_key(key) else least) for key, head in heads.items()}
     visible = list(columns)
     if sum(widths.values()) > room:
         visible = []
@@ -180,10 +177,6 @@ def shot_row(
     return Row(shot.id or str(number), cells, (under, note_tone) if under else "")
 
 
-def _is_to_side(key: str) -> bool:
-    return key in QUANTITIES and is_sided(key)
-
-
 def _shot_value(key: str, value: float | None, units: Units) -> str:
     """Format a shot's value without its unit; to the side with L or R.
 
@@ -191,21 +184,21 @@ def _shot_value(key: str, value: float | None, units: Units) -> str:
     ('3.0 L', '2410')
     """
     text = units.text(key, value)
-    return with_side_letter(text) if value is not None and _is_to_side(key) else text
+    return with_side(key, text) if value is not None else text
 
 
 # the line
 
 
-def prompt(mark: str, test: ClubTest | None, number: int = 0, code: str = "") -> Content:
+def prompt(mark: str, slot: str, name: str, number: int = 0, is_blind: bool = False) -> Content:
     """What Enter does: the club that gets the shot, or the shot to correct.
 
-    A blind club by its code.
+    name: the test's among those of the session, a blind club's code; empty where there is no test.
     """
-    if test is None:
+    if not name:
         return line(("›", "bold $ink-accent"))
-    club = f" {safe(test.slot)} {safe(code) or test.role} "
-    what = f" correct shot {number} ›" if number else " ›" if code else f" {mark} {test.id} ›"
+    club = f" {safe(slot)} {safe(name)} "
+    what = f" correct shot {number} ›" if number else " ›" if is_blind else f" {mark} ›"
     return line((club, "bold reverse $ink-accent"), (what, "bold $ink-accent"))
 
 
@@ -248,7 +241,6 @@ def sides(
 ) -> list[Side]:
     """The tests side by side, each with its mark of the picture."""
     pictured = pick_tests(tests, here)
-    has_partial = any(not each.is_full for each in tests)
     return [
         side_of(
             each,
@@ -258,7 +250,7 @@ def sides(
             columns,
             units,
             each.id == here,
-            each.swing_name if has_partial else "",
+            name_test(each, tests),
         )
         for each in tests
     ]

@@ -101,7 +101,7 @@ class SessionView:
         room = max(self._screen.size.width, 40) - 2
         rows = []
         if test is not None:
-            about = "criteria" if test.id == state.test_id else f"criteria of {test.id}"
+            about = "criteria" if test.id == state.test_id else f"criteria of the {state.name_of(test)}"
             rows = criteria_rows(about, state.judged.get(test.id, ()), room, _CRITERIA_ROWS)
         if here is not None and here.verdict and not state.is_blind:
             rows += reason_rows(here.verdict.decision.ljust(len("criteria")), here.verdict.reason, room)
@@ -161,7 +161,11 @@ class SessionView:
         test = state.test
         mark = text.mark_of(test, text.pick_tests(state.tests_of_slot, state.test_id)) if test else ""
         code = state.codes.get(test.id, "") if test and test.id in state.hidden_tests else ""
-        self._prompt.update(text.prompt(mark, test, state.place_of_correction, code))
+        self._prompt.update(
+            text.prompt(
+                mark, test.slot if test else "", code or state.test_name, state.place_of_correction, bool(code)
+            )
+        )
         if test is None:
             self._columns.update("")
             return

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from fitlog.evidence.intervals.summary import moments
 from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
 from fitlog.evidence.pattern.picture import Series
-from fitlog.evidence.shots.wording import digits
+from fitlog.evidence.shots.wording import digits, with_side
 from fitlog.records.models.session import REFERENCE, ClubTest, Shot
 from fitlog.records.schema.fields import kinds_of
 from fitlog.records.wording.glossary import shot_heading
@@ -54,6 +54,8 @@ def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
     '222.0 ± 2.8'
     >>> mean_and_spread([Shot(offline_yd=-0.04)], "offline_yd", Units())
     '0.0'
+    >>> mean_and_spread([Shot(offline_yd=-6.0), Shot(offline_yd=-9.0)], "offline_yd", Units())
+    '7.5 L ± 2.1'
     """
     values = [units.convert(key, value) for shot in shots if (value := getattr(shot, key)) is not None]
     if not values:
@@ -62,7 +64,7 @@ def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
     found = moments(values)
     spread = f" ± {found.sd:.{places}f}" if found.n > 1 else ""
     fewer = f"  n={found.n}" if found.n < len(shots) else ""
-    return f"{digits(found.mean, places)}{spread}{fewer}"
+    return f"{with_side(key, digits(found.mean, places))}{spread}{fewer}"
 
 
 def series_of(name: str, shots: Sequence[Shot], units: Units) -> Series:

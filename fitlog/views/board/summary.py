@@ -1,5 +1,6 @@
 """One player in brief: the bag, open tests, latest changes, broken files."""
 
+from collections import Counter
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import FitlogError
@@ -8,6 +9,7 @@ from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries
+from fitlog.views.session.blind import hidden_now
 from fitlog.views.verdict.pending import pending_tests
 from fitlog.workspace.layout import session_file
 
@@ -62,11 +64,21 @@ def summarize_player(desk: Desk, player: str) -> PlayerSummary:
     except FitlogError as error:
         trouble += str(error).splitlines()
     trouble += _latest_session(desk, player)
-    open_ = tuple(f"{test.slot} {name[:10]} #{test.id}" for name, test in pending_tests(desk, player, sessions=3))
+    open_ = _waiting(desk, player)
     entries = desk.history.entries([f"players/{player}"], limit=CHANGES)
     changes = tuple((f"{entry.when:%m-%d}", entry.subject) for entry in entries)
     searches = _searches(desk, player)
     return PlayerSummary(name, season, clubs, open_, changes, tuple(trouble), searches)
+
+
+def _waiting(desk: Desk, player: str) -> tuple[str, ...]:
+    """The candidates that wait, by slot and day; by id too where one day has several of a slot."""
+    found = [(f"{test.slot} of {name[:10]}", name, test.id) for name, test in pending_tests(desk, player, sessions=3)]
+    times = Counter(text for text, _, _ in found)
+    return tuple(
+        f"{text}, {test}" if times[text] > 1 and not hidden_now(desk, player, name).name(test) else text
+        for text, name, test in found
+    )
 
 
 def _searches(desk: Desk, player: str) -> tuple[tuple[str, str], ...]:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from fitlog.records.entry.slot_words import find_slots, known_address, read_slot
 from fitlog.records.models.bag import Bag, Club, choose_club, club_setup, find_clubs
-from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.models.session import REFERENCE, ClubTest, Session, name_test, ref
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
@@ -139,7 +139,8 @@ def _choose_test(plan: GroupPlan, name: str, record: Session | None, bag: Bag, o
 def _at_test(plan: GroupPlan, name: str, record: Session | None, test: ClubTest) -> GroupPlan:
     """The group going to a test, without role or code where that is blind."""
     is_blind = record is not None and hidden_in(record).name(test.id)
-    return plan._replace(test=ref(name, test.id), why="a blind test" if is_blind else f"{test.role} {test.id}")
+    why = "a blind test" if is_blind else name_test(test, record.test if record else ())
+    return plan._replace(test=ref(name, test.id), why=why)
 
 
 def place_group(desk: Desk, plan: FilePlan, group: str, target: str) -> FilePlan:

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from fitlog.records.errors import Refusal
 from fitlog.records.models.plan import Plan
-from fitlog.records.models.session import REFERENCE, ClubTest, Session
+from fitlog.records.models.session import REFERENCE, ClubTest, Session, name_test
 from fitlog.records.wording.plurals import format_count
 
 
@@ -120,7 +120,7 @@ def _name(record: Session, progress: PlanProgress) -> str:
     test = next((test for test in record.test if test.id == progress.plan.tests[place]), None)
     if test is None:
         return ""
-    return " (the reference)" if test.role == REFERENCE else f" (candidate {test.id})"
+    return " (the reference)" if test.role == REFERENCE else f" ({name_test(test, record.test)})"
 
 
 def describe_hidden(progress: PlanProgress) -> str:

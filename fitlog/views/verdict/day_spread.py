@@ -120,10 +120,13 @@ def _all_days(test: ClubTest, spreads: Mapping[str, DaySpread], units: DisplayUn
 
 
 def _all_days_sentence(key: str, of: "Bounds", spread: DaySpread, units: DisplayUnits) -> str:
-    from fitlog.evidence.shots.quantities import quantity
+    from fitlog.evidence.shots.quantities import is_sided, quantity
+    from fitlog.evidence.shots.terms import format_side
     from fitlog.evidence.shots.wording import SURE, format_interval
 
     middle = units.in_words(key, round(of.estimate, 1))
+    if is_sided(key):
+        middle = format_side(units.convert(key, of.estimate), units.unit(key), 1)
     ends = format_interval(key, of.low, of.high, units)
     return f"{quantity(key).label} over all days: middle shot {middle}, {SURE} {ends}; {describe_spread(spread)}"
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.history.differences import setup_differences
-from fitlog.records.models.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, ref
+from fitlog.records.models.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, name_test, ref
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
@@ -20,7 +20,8 @@ class Evidence(NamedTuple):
     """A candidate beside its reference; no assessment without a shown shot.
 
     ``hidden`` says why nothing is shown yet of a planned test, ``is_blind`` that its club is not told
-    either, not even by its code: who knows the code of a candidate knows the rest.
+    either, not even by its code: who knows the code of a candidate knows the rest. ``called`` is what a person
+    calls it among the tests of its session.
     """
 
     ref: str
@@ -31,6 +32,7 @@ class Evidence(NamedTuple):
     units: DisplayUnits
     hidden: str = ""
     is_blind: bool = False
+    called: str = CANDIDATE
 
     @property
     def name(self) -> str:
@@ -149,6 +151,7 @@ def _slot(
             units,
             hidden.why.get(test.id, ""),
             bool(hidden.name(test.id)),
+            name_test(test, record.test),
         )
         for test in candidates
     ]
@@ -182,9 +185,9 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
             return each
     record = desk.workspace.session(player, session)
     units = display_units(desk)
-    return Evidence(
-        ref(session, test.id), test, None, _describe_candidate(test, None, units), _alone(record, test, units), units
-    )
+    alone, called = _alone(record, test, units), name_test(test, record.test)
+    setup = _describe_candidate(test, None, units)
+    return Evidence(ref(session, test.id), test, None, setup, alone, units, called=called)
 
 
 def _alone(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment | None":

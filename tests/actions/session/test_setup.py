@@ -57,7 +57,7 @@ def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk
     with pytest.raises(UsageError, match="a reason is missing"):
         setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "")
     done = setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "range balls")
-    assert done.subject == f"3w {test.id}: criteria changed, after 1 shot"
+    assert done.subject == "3w candidate: criteria changed, after 1 shot"
     with pytest.raises(UsageError, match="two limits"):
         setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 1.0, "at_most": 2.0}], "x")
 
@@ -94,7 +94,7 @@ def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk
     ids = session_shots.add_shots(desk, "mo", other, [{"carry_yd": 230.0}, {"carry_yd": 229.0}])
     session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 233.0})
     (said,) = session_shots.end_shots(desk)
-    assert said == f"3w reference {reference.id}: 2 shots hit; 3w candidate {started.test}: 1 shot hit"
+    assert said == "3w reference: 2 shots hit; 3w candidate: 1 shot hit"
     assert desk.history.entry("HEAD").evidence == (other, started.ref)
     session = desk.workspace.session("mo", started.session)
     assert [shot.id for test in session.test if test.id == reference.id for shot in test.shots] == ids
@@ -156,7 +156,7 @@ def test_no_empty_tests_pile_up(desk: Desk) -> None:
     entries = len(desk.history.entries())
     again = setup.start_test(desk, "mo", "7i", role="reference")
     assert (again.ref, again.done.commit) == (first.ref, "")
-    assert again.done.notes == (f"the test {first.test} of this setup is there without a shot; it takes the shots",)
+    assert again.done.notes == ("a test of this setup is there without a shot; it takes the shots",)
     assert len(desk.history.entries()) == entries
     third = setup.start_test(desk, "mo", "7i", role="reference", shots=[{"carry_yd": 165.0}])
     session = desk.workspace.session("mo", first.session)

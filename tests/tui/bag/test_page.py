@@ -102,3 +102,24 @@ def test_a_digit_goes_to_the_next_slot_that_begins_with_it(demo: Desk) -> None:
         assert page.slot == before
 
     drive(demo, story, player=WHO)
+
+
+def test_a_letter_after_a_digit_is_of_the_slot_and_no_command(demo: Desk) -> None:
+    slots = [club.address for club in demo.workspace.bag(WHO).clubs]
+    woods = [each for each in slots if each[0].isdigit() and each[-1] in "wh"]
+    assert woods
+
+    async def story(hands: Hands) -> None:
+        page = hands.app.screen
+        assert isinstance(page, BagPage)
+        for slot in woods:
+            await hands.press("home", *slot)
+            assert hands.app.screen is page
+            assert page.slot == slot
+        await hands.press("1", "w")
+        assert hands.app.screen is page
+        assert "there is no 1w in this bag" in hands.text()
+        await hands.press("w")  # by itself it is the command
+        assert "is what it is" in hands.text()
+
+    drive(demo, story, player=WHO)

@@ -294,7 +294,7 @@ def test_what_looks_odd_is_told_in_the_units_it_was_typed_in(waiting: Desk) -> N
         await hands.press("enter")
         said = " ".join(hands.text().split())
         assert "carry 460 m is outside 0 to 411.5 m" in said
-        assert "dvp › 460 4 270" in said
+        assert "candidate ◆ › 460 4 270" in said
 
     drive(waiting, story, player="mo", size=(140, 45))
     (session,) = waiting.workspace.sessions("mo")

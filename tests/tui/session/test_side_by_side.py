@@ -28,7 +28,7 @@ def test_two_references_of_one_club_are_told_apart_by_their_swings() -> None:
     ]
     said = dict.fromkeys("abc", "Furrow 56")
     titles = [each.title for each in sides(tests, {}, said, ("carry_yd",), Units(), "a")]
-    assert titles == ["full reference", "half reference", "half candidate c"]
+    assert titles == ["full reference", "half reference", "half candidate"]
     assert sides(tests[:1], {}, said, ("carry_yd",), Units(), "a")[0].title == "reference"
 
 

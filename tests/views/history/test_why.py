@@ -92,9 +92,9 @@ def test_differences_are_in_golf_words_and_bag_order() -> None:
         "makeup": [{"name": "links", "clubs": ["3w", "52"]}],
     }
     assert [str(each) for each in bag_differences(old, new)] == [
-        "3w: weights toe 4 g → toe 8 g; standing none → proven",
+        "3w: weights toe 4 g → toe 8 g; standing proven",
         "52: added, nothing written down",
         "putter: taken out of the bag, nothing written down",
-        "bag: ball none → Pearl; season 2025 → 2026",
-        "make-up links: clubs none → 3w, 52",
+        "bag: ball Pearl; season 2025 → 2026",
+        "make-up links: clubs 3w, 52",
     ]

@@ -21,7 +21,7 @@ def test_venues_from_the_shell(fitlog: Run) -> None:
 def test_a_make_up_for_a_venue(fitlog: Run) -> None:
     fitlog("venue", "add", "marrow", "--name", "Long Marrow")
     ran = fitlog("makeup", "mo", "Cup", "driver", "7i", "--venue", "marrow", "--reason", "narrow")
-    assert ran.out.splitlines()[0] == "make-up Cup: clubs none → driver, 7i; venue none → marrow"
+    assert ran.out.splitlines()[0] == "make-up Cup: clubs driver, 7i; venue marrow"
     assert fitlog("makeup", "mo", "Cup", "--carry", "--reason", "tomorrow").status == 0
     clubs = fitlog("bag", "mo", "--json").json["clubs"]
     assert [each["slot"] for each in clubs if each["carried"]] == ["driver", "7i"]
