@@ -311,8 +311,8 @@ def _rows(key: str, old: Any, new: Any) -> Iterator[str]:
         yield from (f"criterion added: {text}" for text in after if text not in before)
         yield from (f"criterion removed: {text}" for text in before if text not in after)
     elif old != new and key == "weights":
-        after = format_weights(new) or NONE
-        yield f"weights {format_weights(old)} → {after}" if old else f"weights {after}"
+        words = format_weights(new) or NONE
+        yield f"weights {format_weights(old)} → {words}" if old else f"weights {words}"
     elif old != new:
         yield f"{format_label(key)} {f'{len(old)} → {len(new)}' if len(old) != len(new) else 'changed'}"
 
