@@ -53,7 +53,7 @@ def find_row(document: "Document", test: str) -> tuple[Any, int]:
 
 
 def name_row(row: Mapping[str, Any], rows: Iterable[Mapping[str, Any]]) -> str:
-    """A test's slot and what it is called among the rows of its session: ``3w candidate``.
+    """A test's slot and what it is called among its session's rows.
 
     >>> rows = [{"id": "b4t", "slot": "3w", "role": "reference"}, {"id": "r2x", "slot": "3w"}]
     >>> [name_row(row, rows) for row in rows]

@@ -305,9 +305,10 @@ def session_schema() -> dict[str, Any]:
 
 
 def name_test(test: ClubTest, tests: Iterable[ClubTest]) -> str:
-    """What a person calls a test among those of its session: its role, with its swing where some are partial.
+    """What a person calls a test among those of its session.
 
-    Its id follows only where another test of the slot is called the same.
+    Its role, with its swing where some are partial. Its id follows only where another test of the slot is
+    called the same.
 
     >>> one, two = ClubTest("b4t", "3w"), ClubTest("r2x", "3w")
     >>> name_test(one, [one]), name_test(one, [one, two]), name_test(one, [one, two._replace(swing="half")])

@@ -191,7 +191,10 @@ def _is_absent(value: Any) -> bool:
 
 
 def _may_lack(key: str) -> bool:
-    """Whether a club may be without it, so that its first value is a change of the club."""
+    """Whether a club may be without it.
+
+    Its first value is then a change of the club.
+    """
     return key in _WITHOUT or key.rpartition(".")[2] in _AMOUNTS
 
 

@@ -120,7 +120,10 @@ class BagPage(Page):
         self.view.show_club(self.services.units)
 
     def on_key(self, event: events.Key) -> None:
-        """Go to a slot that is typed; letters are commands where no digit stands before them."""
+        """Go to a slot that is typed.
+
+        Letters are commands where no digit stands before them.
+        """
         missing = self.view.type_slot(event.character or event.key)
         if missing is None:
             return
