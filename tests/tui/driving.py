@@ -2,15 +2,16 @@
 
 import asyncio
 from collections.abc import Awaitable, Callable
+from contextlib import nullcontext
 from typing import Any
 
 from textual import events
-from textual.keys import _character_to_key  # what a terminal calls a key; Pilot.press has it, with waits of its own
 from textual.pilot import Pilot
 from textual.strip import Strip
 
 from fitlog.saving.desk import Desk
 from fitlog.tui.app import FitlogApp, Leave
+from tests.tui.internals import is_quiet, key_name, paint_on_demand, strips
 
 _ROUNDS = 4
 _CHARS = {
@@ -32,20 +33,20 @@ class Hands:
         for key in keys:
             self.keys += 1
             char = key if len(key) == 1 else _CHARS.get(key)
-            self.app.post_message(events.Key(_character_to_key(key) if len(key) == 1 else key, char))
+            self.app.post_message(events.Key(key_name(key) if len(key) == 1 else key, char))
             await self.rest()
 
     async def type(self, text: str) -> None:
         """Type a value, letter by letter."""
         for char in text:
-            self.app.post_message(events.Key(_character_to_key(char), char))
+            self.app.post_message(events.Key(key_name(char), char))
         await self.rest()
 
     async def rest(self) -> None:
         """Until all that was asked for is answered and shown."""
         for _ in range(_ROUNDS):
             await self._settle()
-            if await self._is_answered() and self._is_quiet():
+            if await self._is_answered() and is_quiet(self.app):
                 break
 
     async def _is_answered(self) -> bool:
@@ -62,19 +63,8 @@ class Hands:
         """Until every message on its way has arrived, those that they gave rise to as well, and all is painted."""
         for _ in range(_ROUNDS):
             await self.pilot.pause(0)
-            if self._is_quiet():
+            if is_quiet(self.app):
                 break
-
-    def _is_quiet(self) -> bool:
-        """Whether nothing waits to be handled, by any widget of any screen, nor to be painted.
-
-        Textual has no public word for it; without it, each key would cost all the rounds.
-        """
-        screen = self.app.screen
-        if screen._callbacks or screen._dirty_widgets or screen._layout_required or screen._repaint_required:
-            return False
-        pumps = (self.app, *self.app._registry)
-        return not any(each.message_queue_size + len(each._next_callbacks) for each in pumps)
 
     async def still(self) -> None:
         """Until the screen stays as it is: some of it is drawn only after the paint before."""
@@ -98,8 +88,8 @@ class Hands:
         return "\n".join(strip.text for strip in self.strips())
 
     def strips(self) -> list[Strip]:
-        """The screen's rows with their colours; Textual's public ways give a picture, but no rows."""
-        return self.app.screen._compositor.render_strips()
+        """The screen's rows with their colours."""
+        return strips(self.app)
 
     @property
     def page(self) -> str:
@@ -115,8 +105,12 @@ def drive(
     make_desk: Callable[[], Desk] | None = None,
     past: str = "",
     first_page: str = "",
+    paints: bool = False,
 ) -> None:
-    """Open the app on the desk's workspace and play the story."""
+    """Open the app on the desk's workspace and play the story.
+
+    With ``paints`` every paint is worked out, as for a terminal.
+    """
 
     def same_clock() -> Desk:
         return Desk(desk.root, now=desk.now, draw=desk.draw, stamp=desk.stamp)
@@ -131,4 +125,5 @@ def drive(
         finally:
             app.worker.close()
 
-    asyncio.run(play())
+    with nullcontext() if paints else paint_on_demand():
+        asyncio.run(play())

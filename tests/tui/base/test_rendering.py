@@ -27,7 +27,7 @@ def test_visits_do_not_grow(waiting: Desk, way: str, request: pytest.FixtureRequ
             gc.collect()
             found.append((len(gc.get_objects()), _resident_mb()))
 
-    drive(waiting, story, player="mo")
+    drive(waiting, story, player="mo", paints=True)
     (objects, mb), (objects_later, mb_later) = found
     assert objects_later - objects < bound
     assert mb_later - mb < 20
