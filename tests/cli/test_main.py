@@ -9,32 +9,11 @@ import pytest
 
 from fitlog import __version__
 from fitlog.cli import main as main_module
-from fitlog.cli import table
 from fitlog.cli.main import main
 from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 HERE = Path(__file__).parents[2]
-
-
-@pytest.mark.parametrize("name", table.names())
-def test_every_command_has_its_functions_its_help_and_json(name: str, anywhere: Run) -> None:
-    module, said = table.find(name) or ("", "")
-    assert all(callable(each) for each in table.functions_of(name, module)[:2])
-    ran = anywhere(*name.split(), "--help")
-    assert ran.status == 0
-    assert f"usage: fitlog {name} " in ran.out
-    assert said[1:] in " ".join(ran.out.split())
-    assert "--json" in ran.out
-    assert "--workspace DIR" in ran.out
-
-
-def test_top_help_names_every_command(anywhere: Run) -> None:
-    for words in (["--help"], ["-h"], ["help"], ["help", "help"], ["--help", "-h"]):
-        ran = anywhere(*words)
-        assert ran.status == 0
-        for name in table.names():
-            assert f"  {name} " in ran.out
 
 
 def test_help_of_one_command_and_of_a_group(anywhere: Run) -> None:
@@ -125,24 +104,6 @@ def test_a_file_cannot_forge_a_line_of_errors(desk: Desk, fitlog: Run) -> None:
     ran = fitlog("bag", "mo")
     assert ran.err.count("\n") == 1
     assert "\\nerror: all is lost\\x1b[2J" in ran.err
-
-
-def test_a_fault_of_our_own_is_a_sentence_and_its_traceback_a_file(
-    desk: Desk, fitlog: Run, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def broken(*_: object) -> None:
-        raise ZeroDivisionError("by\x1b[31m nothing")
-
-    monkeypatch.setattr("fitlog.views.board.players.list_players", broken)
-    ran = fitlog("players")
-    assert (ran.status, ran.out) == (1, "")
-    assert ran.err.startswith("error: fitlog stopped at something it did not expect (ZeroDivisionError: by\\x1b[31m")
-    assert ran.err.count("\n") == 1
-    log = Path(desk.root, ".fitlog/crash.log").read_text()
-    assert "Traceback" in log
-    assert "ZeroDivisionError" in log
-    fitlog("players")
-    assert Path(desk.root, ".fitlog/crash.log").read_text().count("Traceback") == 2
 
 
 def test_ctrl_c_ends_quietly(fitlog: Run, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -6,22 +6,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.coherence.findings import LEVELS, NOT_CHECKED, RULE, Finding, group, sort
+from fitlog.coherence.findings import LEVELS, NOT_CHECKED, RULE, sort
 from fitlog.coherence.review import makeup_clubs, review
 from fitlog.records.errors import UsageError
 from fitlog.records.models.bag import Bag, MakeUp
 from fitlog.records.models.part import read_part
-from fitlog.records.models.player import Player, Target
+from fitlog.records.models.player import Target
 from fitlog.records.models.setup import Grip
+from tests.coherence.bags import PLAYER, SLOTS, bag_of
 from tests.coherence.helpers import club, hit
 
 NEW = "2026-04-18-q7k#b4t"
-PLAYER = Player("Mo Ferrant", "left")
-SLOTS = ["driver", "3w", "5h", "3i", "4i", "5i", "6i", "7i", "8i", "9i", "pw", "52", "56", "60", "putter"]
-
-
-def bag_of(count: int) -> Bag:
-    return Bag(season="2026", club=tuple(club(slot) for slot in SLOTS[:count]))
 
 
 def clubs_found(bag: Bag, makeup: str = "") -> list[str]:
@@ -79,16 +74,6 @@ def test_the_local_rule_is_the_players_own() -> None:
     assert any(each.level == RULE for each in review(bag, PLAYER._replace(local_46_in=True)))
 
 
-def test_grouped_says_once_what_is_not_known_of_many_clubs() -> None:
-    found = review(bag_of(14), PLAYER)
-    short = group(found)
-    assert len(short) < 20 < len(found)
-    said = {
-        (slot, kind, each.rule) for each in short for slot in each.slot.split(", ") for kind in each.kind.split(", ")
-    }
-    assert {(each.slot, each.kind, each.rule) for each in found} == said
-
-
 @settings(max_examples=40)
 @given(
     st.lists(
@@ -115,8 +100,3 @@ def test_any_bag_gets_findings_that_name_their_rule(
         assert each.level in LEVELS
         assert (each.level != RULE) or (each.rule and each.rule in each.sentence)
         assert each.level in (RULE, NOT_CHECKED) or not each.rule
-
-
-def test_findings_of_the_whole_bag_stay_without_a_club() -> None:
-    alone = Finding("no data kept", "", "x", "", NOT_CHECKED)
-    assert group([alone]) == [alone]

@@ -6,7 +6,6 @@ import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -17,37 +16,17 @@ pytest.importorskip("httpx", reason="httpx is not installed here")
 
 from starlette.testclient import TestClient
 
-from fitlog.actions import player
 from fitlog.actions.session import setup
-from fitlog.actions.session.plan import plan_tests
-from fitlog.actions.session.shots import add_shots, leave_out
+from fitlog.actions.session.shots import add_shots
 from fitlog.live import app as live_app
 from fitlog.live.app import MOST_LISTENERS, MOST_WRONG, make_app
-from fitlog.live.server import address_of, qr_lines
 from fitlog.live.state import page_state
 from fitlog.live.watch import Watch, files_stamp
 from fitlog.saving.desk import Desk
+from tests.live.page import first_state
 
 TOKEN = "kD3-token_of_this_run"
 EVIL = "<script>alert(1)</script>"
-
-
-@pytest.fixture
-def hit(desk: Desk) -> Desk:
-    """A reference and a candidate of the 3w with some shots, and another player with a secret."""
-    player.add_player(desk, "ida", "Ida Holm", "right")
-    criteria = [{"metric": "carry_yd", "at_least": 200.0}]
-    started = setup.start_test(
-        desk, "mo", "3w", values={"shaft.model": "Osier 75", "notes": "private"}, criteria=criteria,
-        also_reference=True,
-    )  # fmt: skip
-    reference = f"{started.session}#{desk.workspace.session('mo', started.session).test[0].id}"
-    for number in range(6):
-        for where, carry in ((reference, 220.0), (started.ref, 230.0)):
-            shot = {"carry_yd": carry + number, "offline_yd": number - 3.0, "note": "secret thought"}
-            ids = add_shots(desk, "mo", where, [shot])
-    leave_out(desk, "mo", started.ref, ids[0], "topped")
-    return desk
 
 
 def watch_of(desk: Desk, blind: bool = False) -> Watch:
@@ -58,10 +37,6 @@ def watch_of(desk: Desk, blind: bool = False) -> Watch:
 def client(hit: Desk) -> Iterator[TestClient]:
     with TestClient(make_app(watch_of(hit), TOKEN)) as made:
         yield made
-
-
-def first_state(desk: Desk, blind: bool = False) -> dict[str, Any]:
-    return page_state(desk, "mo", blind)
 
 
 def test_the_page_is_behind_its_token_and_nothing_else_is_there(client: TestClient) -> None:
@@ -151,36 +126,12 @@ def test_a_blind_page_tells_no_club_from_another(hit: Desk) -> None:
     assert state["criteria"] == state["differences"] == []
 
 
-def test_a_blind_plan_hides_clubs_and_outcomes_until_its_shots_are_hit(desk: Desk) -> None:
-    started = setup.start_test(desk, "mo", "3w", values={"shaft.model": "Osier 75"}, also_reference=True)
-    plan = plan_tests(desk, "mo", started.session, 5, blind=True)
-    codes = dict(zip(plan.tests, "AB", strict=True))
-    for number, code in enumerate(plan.sequence):
-        test = next(test for test in plan.tests if codes[test] == code)
-        add_shots(desk, "mo", f"{started.session}#{test}", [{"carry_yd": 211.0 + number, "offline_yd": 3.0}])
-        state = page_state(desk, "mo")
-        text = json.dumps(state)
-        if number + 1 < len(plan.sequence):
-            assert [club["name"] for club in state["clubs"]] == ["Club A", "Club B"]
-            assert state["last"]["club"] == f"Club {code}"
-            assert not re.search(r"Reference|Candidate|Osier|Gorse|21\d|carry at", text)
-    assert "Candidate" in text
-    assert "220" in text
-
-
 def test_markup_that_was_typed_stays_text(hit: Desk) -> None:
     setup.set_session(hit, "mo", hit.workspace.sessions("mo")[-1], {"place": EVIL})
     assert EVIL in first_state(hit)["subtitle"]
     page, script = (Path(live_app.__file__).with_name(name).read_text() for name in ("page.html", "page.js"))
     assert not re.search(r"innerHTML|outerHTML|insertAdjacent|document\.write|eval\(", script)
     assert not re.search(r"<script>|style=| on\w+=", page)
-
-
-def test_a_file_that_cannot_be_read_and_an_empty_workspace_say_so(hit: Desk) -> None:
-    session = hit.workspace.sessions("mo")[-1]
-    Path(hit.root, f"players/mo/sessions/{session}.toml").write_text("this is no TOML")
-    assert first_state(hit)["waiting"] == "The session's file cannot be read just now."
-    assert page_state(hit, "ida")["waiting"] == "No test has begun yet."
 
 
 def test_two_hundred_clients_hear_of_a_shot_and_leave_nothing_behind(hit: Desk) -> None:
@@ -222,17 +173,6 @@ def test_more_watchers_than_it_can_serve_are_turned_away(client: TestClient, hit
     watch.listeners = MOST_LISTENERS
     with TestClient(make_app(watch, TOKEN)) as full:
         assert full.get(f"/{TOKEN}/events").status_code == 503
-
-
-def test_a_token_is_random_and_only_for_the_network() -> None:
-    local, one, other = address_of(False), address_of(True), address_of(True)
-    assert (local.listen, local.token) == ("127.0.0.1", "")
-    assert one.listen == "0.0.0.0"
-    assert len(one.token) >= 20
-    assert one.token != other.token
-    assert one.token in one.url
-    pytest.importorskip("segno", reason="segno is not installed here")
-    assert qr_lines(one.url).count("\n") > 10
 
 
 LIVE = colour_sets("fitlog.live", "page.css")

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from fitlog.prediction.bands import DAY, FEWEST, Band, Z, bands, outcome
+from fitlog.prediction.bands import bands, outcome
 from fitlog.prediction.effects import Effect
 from fitlog.prediction.record import FROM, factor, held_shares
 
@@ -63,28 +63,6 @@ def test_few_outcomes_move_nothing() -> None:
     assert factor([3.0] * FROM) > 1.5
     assert factor([0.0] * 500) == 0.25
     assert factor([1e9] * 500) == 4.0
-
-
-def test_a_band_needs_five_shots() -> None:
-    assert bands({"carry_yd": Effect(1.0, 1.0)}, {"carry_yd": [200.0] * (FEWEST - 1)}) == []
-    band = Band("carry_yd", 1.0, -1.0, 3.0, 200.0, 4.0, 10)
-    assert outcome(band, [201.0] * (FEWEST - 1), [200.0] * 10) is None
-
-
-def test_a_band_is_that_of_ten_beside_ten() -> None:
-    band = Band("carry_yd", 1.0, -1.0, 3.0, 200.0, 4.0, 10)
-    found = outcome(band, [205.0] * 10, [200.0] * 10)
-    assert found is not None
-    assert (found.low, found.high, found.seen, found.held) == (-1.0, 3.0, 5.0, False)
-    assert found.z == pytest.approx(2 * Z)
-
-
-def test_without_a_reference_of_the_day_the_band_is_wider_by_the_day() -> None:
-    band = Band("carry_yd", 0.0, -4.0, 4.0, 200.0, 0.0, 10)
-    found = outcome(band, [200.0] * 10)
-    assert found is not None
-    assert found.high == pytest.approx(math.sqrt(16 + (Z * DAY["carry_yd"]) ** 2))
-    assert outcome(Band("carry_yd", 0.0, -4.0, 4.0), [200.0] * 10) is None  # a guess is of a difference
 
 
 def test_the_picture_counts_what_would_have_held() -> None:

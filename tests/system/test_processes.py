@@ -8,7 +8,7 @@ import time
 
 import pytest
 
-from fitlog.system import processes, viewer
+from fitlog.system import processes
 
 SLEEPER = [sys.executable, "-c", "import time; print('up', flush=True); time.sleep(60)"]
 
@@ -55,22 +55,3 @@ def test_on_windows_the_whole_tree_is_ended(monkeypatch: pytest.MonkeyPatch) -> 
         processes.end_group(process)
         monkeypatch.undo()
     assert calls == [["C:\\taskkill.exe", "/F", "/T", "/PID", str(process.pid)]]
-
-
-@pytest.mark.parametrize(("platform", "program"), [("linux", "xdg-open"), ("darwin", "open")])
-def test_the_viewer_of_each_system(platform: str, program: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    started: list[str] = []
-    monkeypatch.setattr(sys, "platform", platform)
-    monkeypatch.setattr(shutil, "which", lambda name: f"/bin/{name}")
-    monkeypatch.setattr(subprocess, "Popen", lambda args, **_: started.extend(args))
-    assert viewer.show_file("/x/card.html")
-    assert started == [f"/bin/{program}", os.path.abspath("/x/card.html")]
-    monkeypatch.setattr(shutil, "which", lambda _: None)
-    assert not viewer.show_file("/x/card.html")
-
-
-def test_the_viewer_of_windows(monkeypatch: pytest.MonkeyPatch) -> None:
-    started: list[str] = []
-    monkeypatch.setattr(os, "startfile", started.append, raising=False)
-    assert viewer.show_file("card.html")
-    assert started == ["card.html"]

@@ -11,8 +11,11 @@ from fitlog.actions.history import proven as history_proven
 from fitlog.actions.session import setup, shots
 from fitlog.actions.workspace import commit_edits
 from fitlog.saving.desk import Desk
+from fitlog.sync import exchange
 from fitlog.workspace.assignments import parse_settings
 from tests.conftest import Temp, add_mo, open_copy
+from tests.sync.vans import shared, van_of
+from tests.tui.base.work.two_vans import set_length
 
 
 @pytest.fixture(autouse=True)
@@ -62,3 +65,14 @@ def hit_candidate(desk: Desk) -> None:
             values = {"carry_yd": round(random.gauss(carry, 4), 1), "offline_yd": round(random.gauss(-2, 6), 1)}
             shots.add_shot(desk, "mo", f"{started.session}#{test}", values)
     shots.end_shots(desk)
+
+
+@pytest.fixture
+def two_lengths(desk: Desk, tmp_path: Path) -> Desk:
+    """A workspace whose shared repository holds another length of the same club."""
+    exchange.sync(desk, str(shared(tmp_path)))
+    with van_of(desk, tmp_path, "second van", 11, 5) as other:
+        set_length(desk, 42.5, "shorter for the hard ground")
+        set_length(other, 42.75, "as she asked on Sunday")
+        exchange.sync(other)
+    return desk

@@ -1,7 +1,6 @@
 """What holds on every screen: keys, help, palette, text shown as text, errors as sentences, no colour needed."""
 
 import os
-from collections import defaultdict
 from pathlib import Path
 
 import pytest
@@ -11,87 +10,10 @@ from fitlog.actions import player as actions_player
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.history.undo import undo
 from fitlog.saving.desk import Desk
-from fitlog.tui import themes
-from fitlog.tui.base.commands import keys
-from fitlog.tui.base.page import Page
 from tests.tui.driving import Hands, drive
+from tests.tui.ways import PLAYER_SCREENS
 
-FIVE = ((), ("down", "s"), ("d",), ("h",))
 NASTY = "[bold red]Oak[/] \x1b[31m\x1b]0;title\x07\u202e9 \x9b2J"
-
-
-def all_keys() -> list[keys.CommandKey]:
-    return [each for each in vars(keys).values() if isinstance(each, keys.CommandKey)]
-
-
-def test_one_key_means_one_thing() -> None:
-    meanings = defaultdict(set)
-    for command in all_keys():
-        for key in {command.key, command.typing} - {"", "enter"}:
-            meanings[key].add("then" if command.id == "today" else command.id)  # there and back
-    assert {key: ids for key, ids in meanings.items() if len(ids) > 1} == {}
-
-
-def test_no_key_that_terminals_keep_for_themselves() -> None:
-    used = {key for command in all_keys() for key in (command.key, command.typing)}
-    assert not used & {"ctrl+b", "ctrl+s", "ctrl+q", "ctrl+z", "ctrl+h", "ctrl+i", "ctrl+j", "ctrl+m"}
-    assert not any(key.startswith("f") and key[1:].isdigit() for key in used)
-
-
-def test_every_page_does_what_its_keys_say(waiting: Desk) -> None:
-    async def story(hands: Hands) -> None:
-        for way in FIVE:
-            await hands.press(*way)
-            page = hands.app.screen
-            assert isinstance(page, Page)
-            assert len({command.id for command in page.commands()}) == len(page.commands())
-            await hands.press("question_mark")
-            said = hands.text()
-            assert page.about[0][:40] in said
-            await hands.press("escape")
-            if way:
-                await hands.press("escape")
-
-    drive(waiting, story, player="mo", size=(110, 60))
-
-
-def test_the_footer_shows_only_keys_that_work(waiting: Desk) -> None:
-    async def story(hands: Hands) -> None:
-        await hands.press("d")
-        assert "k keep" in hands.text().splitlines()[-1]
-        await hands.press("k")
-        last = hands.text().splitlines()[-1]
-        assert "save the verdict" in last
-        assert "k keep" not in last
-
-    drive(waiting, story, player="mo")
-
-
-def test_the_palette_finds_commands_and_players(waiting: Desk) -> None:
-    actions_player.add_player(waiting, "ada", "Ada Quill", "right")
-
-    async def story(hands: Hands) -> None:
-        for word in ("backup", "export", "print"):
-            await hands.press("ctrl+p")
-            await hands.type(word)
-            await hands.see("into a file" if word != "print" else "the bag card")
-            await hands.press("escape")
-        await hands.press("ctrl+p")
-        await hands.type("player ada")
-        await hands.see("open this player's bag")
-        await hands.press("enter")
-        assert "Ada Quill" in hands.text()
-        await hands.press("ctrl+p")
-        await hands.type("light")
-        await hands.see("the other theme", gone="the tests of today")
-        await hands.press("enter")
-        assert hands.app.theme == themes.LIGHT
-
-    async def after(hands: Hands) -> None:
-        assert hands.app.theme == themes.LIGHT
-
-    drive(waiting, story, player="mo", size=(100, 30))
-    drive(waiting, after)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (140, 45)])
@@ -102,7 +24,7 @@ def test_text_of_files_is_shown_as_text(waiting: Desk, size: tuple[int, int]) ->
 
     async def story(hands: Hands) -> None:
         said = ""
-        for way in (("escape",), ("enter",), *FIVE):
+        for way in (("escape",), ("enter",), *PLAYER_SCREENS):
             await hands.press(*way)
             said += hands.text()
             if way and way[0] in ("down", "d", "h"):
@@ -280,16 +202,6 @@ def test_a_key_that_does_nothing_now_says_why(desk: Desk) -> None:
         assert "no test is set up yet" in hands.text()
 
     drive(desk, story, player="ann")
-
-
-def test_two_enters_close_no_season(proven: Desk) -> None:
-    async def story(hands: Hands) -> None:
-        await hands.press("y", "enter")
-        assert hands.page == "BagPage"
-        await hands.press("y", "plus")
-        assert "Close the season" in hands.text()
-
-    drive(proven, story, player="mo")
 
 
 @pytest.mark.parametrize("key", ["ctrl+c", "ctrl+q"])

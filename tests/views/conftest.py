@@ -1,4 +1,4 @@
-"""A workspace in millimetres, and a head for the other hand."""
+"""A workspace in millimetres, one with a venue, and a head for the other hand."""
 
 from pathlib import Path
 
@@ -7,6 +7,7 @@ import pytest
 from fitlog.actions.session.setup import start_test
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
+from tests.actions.conftest import hill as hill
 from tests.views.bench.stocked import stocked
 
 

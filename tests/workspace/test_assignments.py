@@ -63,3 +63,8 @@ def test_each_record_knows_its_own_keys_only() -> None:
         parse_settings(["carried=no"], Setup)
     assert typed_value("mass_g", "11 oz", Readings) == 311.8448
     assert typed_value("length_in", "+1", Club, 44.0) == 45.0
+
+
+@pytest.mark.parametrize("key", ["length_in", "loft_deg", "swing_weight"])
+def test_nothing_typed_is_no_value_and_never_an_error(key: str) -> None:
+    assert typed_value(key, "", Club) is None

@@ -3,10 +3,8 @@
 Files beyond the limits are named with their line, and nothing else stops.
 """
 
-import tomllib
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -15,9 +13,7 @@ from hypothesis import strategies as st
 from fitlog.index.rows import rows_of
 from fitlog.records.errors import BrokenFile, Problem, Refusal
 from fitlog.records.schema.limits import DEEPEST, LARGEST_FILE, LARGEST_INTEGER, excess
-from fitlog.workspace.locate import line_of
 from fitlog.workspace.read import NOT_UNDERSTOOD, parse
-from fitlog.workspace.text.toml_text import table_text
 
 BAG = b"""season = "2026"
 
@@ -127,27 +123,6 @@ shots = [
     assert f"{name}:6: test.verdict: '3' is not a table" in sentences
     assert f"{name}:12: test.shots.carry_yd: nan is not a finite number" in sentences
     assert f"{name}:8: test.id: two tests have the id 'b4t'" in sentences
-
-
-KEY = st.text("abcdefgh-_", min_size=1, max_size=6)
-VALUE: st.SearchStrategy[Any] = st.one_of(
-    st.integers(-99, 99),
-    st.text('ab"#[]{},\\\n\té', max_size=8),
-    st.lists(st.integers(0, 9), max_size=3),
-    st.booleans(),
-)
-
-
-@given(rows=st.lists(st.dictionaries(KEY, VALUE, min_size=1, max_size=4), min_size=1, max_size=4))
-def test_every_value_is_found_on_the_line_that_gives_it(rows: list[dict[str, Any]]) -> None:
-    text = "# head\n\n" + table_text({"row": rows})
-    for number, row in enumerate(rows):
-        for key, value in row.items():
-            line = line_of(text, ("row", number, key))
-            found = text.splitlines()[line - 1]
-            assert found.replace('"', "").startswith(f"{key} = ")
-            if not isinstance(value, str):
-                assert tomllib.loads(found)[key] == value
 
 
 @given(text=st.text("a.=[]{}\"'#,\n\r 1é", max_size=60))

@@ -1,6 +1,5 @@
 """Tests set up, shots typed and left out, criteria set before and changed after."""
 
-from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -10,7 +9,6 @@ from fitlog.actions.session import shots as session_shots
 from fitlog.actions.verdict.decide import give_verdict
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
-from fitlog.views.session import today
 from fitlog.views.verdict.pending import pending_tests, undecided_tests
 from fitlog.workspace.assignments import parse_settings
 
@@ -62,59 +60,6 @@ def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk
         setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 1.0, "at_most": 2.0}], "x")
 
 
-def test_a_shot_left_out_stays_in_the_file_with_its_reason(desk: Desk) -> None:
-    where = setup.start_test(desk, "mo", "3w").ref
-    shots = [session_shots.add_shot(desk, "mo", where, {"carry_yd": 200.0 + n}) for n in range(3)]
-    session_shots.leave_out(desk, "mo", where, shots[1], "off the heel, said so at once")
-    _, _, test = desk.workspace.pick_test("mo", where)
-    assert len(test.shots) == 3
-    assert [shot.id for shot in test.counted] == [shots[0], shots[2]]
-    session_shots.leave_out(desk, "mo", where, shots[1], "")
-    assert len(desk.workspace.pick_test("mo", where)[2].counted) == 3
-    session_shots.take_back_shot(desk, "mo", where)
-    assert [shot.id for shot in desk.workspace.pick_test("mo", where)[2].shots] == shots[:2]
-    with pytest.raises(UsageError, match="there is no shot 'nope'"):
-        session_shots.leave_out(desk, "mo", where, "nope", "x")
-
-
-def test_a_refused_shot_does_not_stand_in_the_way_of_the_next(desk: Desk) -> None:
-    started = setup.start_test(desk, "mo", "3w")
-    session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 230.0})
-    with pytest.raises(Refusal):
-        session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 2300.0})
-    session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 231.0})
-    _, _, test = desk.workspace.pick_test("mo", started.ref)
-    assert [shot.carry_yd for shot in test.shots] == [230.0, 231.0]
-
-
-def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk) -> None:
-    started = setup.start_test(desk, "mo", "3w", also_reference=True)
-    reference = next(test for test in desk.workspace.session("mo", started.session).test if test.role == "reference")
-    other = f"{started.session}#{reference.id}"
-    ids = session_shots.add_shots(desk, "mo", other, [{"carry_yd": 230.0}, {"carry_yd": 229.0}])
-    session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 233.0})
-    (said,) = session_shots.end_shots(desk)
-    assert said == "3w reference: 2 shots hit; 3w candidate: 1 shot hit"
-    assert desk.history.entry("HEAD").evidence == (other, started.ref)
-    session = desk.workspace.session("mo", started.session)
-    assert [shot.id for test in session.test if test.id == reference.id for shot in test.shots] == ids
-
-
-def test_a_decided_test_takes_no_more_shots_and_no_other_criteria(desk: Desk) -> None:
-    where = setup.start_test(desk, "mo", "3w").ref
-    session_shots.add_shot(desk, "mo", where, {"carry_yd": 230.0})
-    give_verdict(desk, "mo", where, "reject", "too low")
-    before = desk.history.entry("HEAD").commit
-    for action in (
-        lambda: session_shots.add_shot(desk, "mo", where, {"carry_yd": 231.0}),
-        lambda: session_shots.take_back_shot(desk, "mo", where),
-        lambda: setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 200}], "easier"),
-    ):
-        with pytest.raises(Refusal, match=r"this test was decided \(reject on 20"):
-            action()
-    assert desk.history.entry("HEAD").commit == before
-
-
 def test_a_retest_is_a_new_test_of_the_same_setup_and_waits_in_its_place(desk: Desk) -> None:
     first = setup.start_test(desk, "mo", "3w", values={"length_in": 42.5})
     session_shots.add_shot(desk, "mo", first.ref, {"carry_yd": 230.0})
@@ -127,28 +72,6 @@ def test_a_retest_is_a_new_test_of_the_same_setup_and_waits_in_its_place(desk: D
     assert [test.id for _, test in pending_tests(desk, "mo")] == [again.test]
     give_verdict(desk, "mo", again.ref, "reject", "too low")
     assert list(pending_tests(desk, "mo")) == []
-
-
-def test_a_shot_is_corrected_in_place(desk: Desk) -> None:
-    where = setup.start_test(desk, "mo", "3w").ref
-    ids = [session_shots.add_shot(desk, "mo", where, {"carry_yd": carry}) for carry in (230.0, 16.0, 229.0)]
-    _, _, test = desk.workspace.pick_test("mo", where)
-    session_shots.correct_shot(desk, "mo", where, ids[1], {"carry_yd": 166.0, "feel": "thin"})
-    _, _, after = desk.workspace.pick_test("mo", where)
-    assert [shot.id for shot in after.shots] == ids
-    assert after.shots[1] == test.shots[1]._replace(carry_yd=166.0, feel="thin")
-    with pytest.raises(Refusal, match="carry_yd: 9999"):
-        session_shots.correct_shot(desk, "mo", where, ids[1], {"carry_yd": 9999.0})
-
-
-def test_a_session_dated_in_the_future_is_not_todays(desk: Desk) -> None:
-    """Another van's clock, or another time zone."""
-    where = setup.start_test(desk, "mo", "3w").session
-    ahead = (desk.now().date() + timedelta(days=1)).isoformat()
-    text = Path(desk.root, f"players/mo/sessions/{where}.toml").read_text()
-    Path(desk.root, f"players/mo/sessions/{ahead}-zzz.toml").write_text(text.replace(where[:10], ahead))
-    assert today.todays_session(desk, "mo") == where
-    assert setup.start_test(desk, "mo", "3w").session == where
 
 
 def test_no_empty_tests_pile_up(desk: Desk) -> None:

@@ -8,28 +8,8 @@ from fitlog.actions.verdict import decide
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict import plan as verdict_plan
-from fitlog.views.verdict.pending import pending_tests
 from fitlog.workspace.assignments import parse_settings
-
-
-def candidate(desk: Desk, *values: str) -> str:
-    return setup.start_test(desk, "mo", "3w", values=parse_settings(values or ["shaft.model=Osier 75"])).ref
-
-
-def test_the_plan_is_what_keeping_commits(desk: Desk) -> None:
-    where = candidate(desk, "shaft.model=Osier 75", "shaft.tip_trim_in=1.25")
-    plan = verdict_plan.plan_verdict(desk, "mo", where, "keep")
-    done = decide.give_verdict(desk, "mo", where, "keep", "tighter")
-    assert [str(each) for each in plan.bag] == [
-        f"3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; rests on the test of {where[:10]}"
-    ]
-    assert set(plan.bag) < set(done.differences)
-    club = desk.workspace.bag("mo").clubs[1]
-    assert (club.standing, club.evidence, club.setup.shaft.tip_trim_in) == ("trial", (where,), 1.25)
-    assert {name for name, _ in desk.history.files_of(done.commit)} == {
-        "players/mo/bag.toml",
-        f"players/mo/sessions/{where.split('#')[0]}.toml",
-    }
+from tests.actions.verdict.candidates import candidate
 
 
 def test_reject_and_retest_leave_the_bag_alone(desk: Desk) -> None:
@@ -93,10 +73,3 @@ def test_a_verdict_needs_a_reason_and_a_word_that_is_one(desk: Desk) -> None:
         decide.give_verdict(desk, "mo", where, "maybe", "x")
     with pytest.raises(UsageError, match="there is no test 'zzz'"):
         decide.give_verdict(desk, "mo", where.split("#")[0] + "#zzz", "keep", "x")
-
-
-def test_a_candidate_waits_until_it_has_a_verdict(desk: Desk) -> None:
-    where = candidate(desk)
-    assert [f"{session}#{test.id}" for session, test in pending_tests(desk, "mo")] == [where]
-    decide.give_verdict(desk, "mo", where, "reject", "no")
-    assert list(pending_tests(desk, "mo")) == []

@@ -6,9 +6,7 @@ from itertools import product
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from fitlog.bench.building.advice import remedies
 from fitlog.bench.building.solver import solve
 from fitlog.bench.club import AddedWeight, ClubParts, assemble
 from fitlog.bench.components.masses import sums
@@ -22,31 +20,7 @@ from fitlog.bench.components.stock import (
     Within,
 )
 from fitlog.records.errors import Refusal
-
-BASE = ClubParts(
-    45.0, "wood", 198.0, 1.2, shaft_mass_g=62.0, shaft_raw_length_in=46.0, shaft_mass_taper=1.2, grip_mass_g=50.0
-)
-GRAMS = st.floats(0, 15)
-
-
-def weights(name: str, most: int, least: int = 0) -> st.SearchStrategy[tuple[StockWeight, ...]]:
-    masses = st.lists(GRAMS, min_size=least, max_size=most)
-    return masses.map(lambda found: tuple(StockWeight(f"{name}{k}", mass) for k, mass in enumerate(found)))
-
-
-HEADS = st.lists(st.builds(StockHead, st.just("h"), st.floats(185, 210), st.none() | st.floats(0.8, 1.3),
-                           st.none() | st.floats(1.4, 1.9), st.none() | st.floats(1, 1.5),
-                           st.none() | st.floats(0.5, 1.5), st.none() | st.floats(0.3, 1.4),
-                           st.none() | st.floats(54, 62)),
-                 max_size=3).map(tuple)  # fmt: skip
-SHAFTS = st.lists(st.builds(StockShaft, st.just("s"), st.floats(45, 75), st.floats(43, 46.5), st.none(),
-                            st.sampled_from([(0.0,), (0.0, 0.5), (1.0,), (None,)]), st.none() | st.floats(0.8, 2)),
-                  max_size=2).map(tuple)  # fmt: skip
-GRIPS = st.lists(st.builds(StockGrip, st.just("g"), st.floats(35, 60), st.none(), st.none()), max_size=2).map(tuple)
-LENGTHS = st.lists(st.floats(43.5, 46), max_size=2).map(tuple)
-STOCKS = st.builds(Stock, HEADS, SHAFTS, GRIPS, weights("hw", 2), weights("tw", 2), weights("bw", 1), LENGTHS)
-TARGETS = st.builds(Target, st.floats(25, 40), st.none() | st.floats(290, 330), st.none() | st.floats(2600, 3000),
-                    st.none() | st.floats(32, 35))  # fmt: skip
+from tests.bench.building.clubs import BASE, STOCKS, TARGETS
 
 
 def brute_force(base: ClubParts, stock: Stock, target: Target, within: Within) -> list[tuple[float, bool]]:
@@ -111,32 +85,6 @@ def test_solver_equals_brute_force(stock: Stock, target: Target) -> None:
     assert bool(answer.advice) == (answer.within == 0)
 
 
-@settings(max_examples=40, deadline=None)
-@given(STOCKS, TARGETS)
-def test_what_is_lacking_would_do(stock: Stock, target: Target) -> None:
-    try:
-        answer = solve(BASE, stock, target)
-    except Refusal:
-        return
-    build = answer.builds[0]
-    for lack in remedies(build, target, Within()):
-        for mass in (lack.low_g, (lack.low_g + lack.high_g) / 2, lack.high_g):
-            found = sums(assemble(with_part(build.parts, lack.part, mass)).pieces)
-            for key in Target._fields:
-                if (goal := getattr(target, key)) is not None:
-                    assert abs(getattr(found, key) - goal) <= getattr(Within(), key) + 1e-6
-
-
-def with_part(parts: ClubParts, part: str, mass: float) -> ClubParts:
-    if part == "a head":
-        return parts._replace(head_mass_g=mass)
-    if part == "a grip":
-        return parts._replace(grip_mass_g=mass)
-    place = part.split()[1]
-    others = tuple(weight for weight in parts.weights if weight.place != place)
-    return parts._replace(weights=(*others, AddedWeight(place, mass)))
-
-
 def test_equal_scores_go_to_fewer_then_lighter_weights() -> None:
     stock = Stock(tip_weights=(StockWeight("nothing", 0.0), StockWeight("two", 2.0)))
     first, second, third = solve(BASE, stock, Target(points=20.0)).builds
@@ -152,16 +100,6 @@ def test_what_stock_does_not_list_stays_as_it_is() -> None:
     for build in builds:
         assert AddedWeight("butt", 5) in build.parts.weights
         assert AddedWeight("tip", 3) not in build.parts.weights
-
-
-def test_when_nothing_is_near_it_says_which_part_would_be() -> None:
-    stock = Stock(heads=(StockHead("alder", 190.0),))
-    now = solve(BASE, stock, Target(points=35.0))
-    assert now.within == 0
-    assert "nothing in stock gets within tolerance" in now.advice
-    assert "a head of" in now.advice
-    hopeless = solve(BASE, stock, Target(points=35.0, mass_g=200.0))
-    assert "No other weight of head or grip" in hopeless.advice
 
 
 def test_what_cannot_be_built_is_left_out_and_named() -> None:

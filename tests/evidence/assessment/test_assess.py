@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import json
 import math
 import re
 
@@ -11,44 +10,15 @@ import numpy as np
 import pytest
 
 from fitlog.evidence.assessment.assess import assess, assess_all
-from fitlog.evidence.assessment.findings import METHOD, Assessment, plain
+from fitlog.evidence.assessment.findings import METHOD, Assessment
 from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.shots.quantities import QUANTITIES, Shot, values
 from fitlog.records.errors import Refusal
 from fitlog.records.models.settings import UnitChoices
 from fitlog.records.wording.display_units import DisplayUnits
+from tests.evidence.assessment.clubs import BAG, NEW, WANTED, club
 from tests.evidence.looking import LAST, above, room
 from tests.evidence.rivals import WORLDS, draw
-
-
-def club(
-    seed: int, n: int = 10, *, carry: float = 232.0, start: float = 0.0, first: int = 0, step: int = 2
-) -> list[dict[str, object]]:
-    random = np.random.default_rng(seed)
-    shots: list[dict[str, object]] = []
-    for i in range(n):
-        x, y = random.normal(2, 7), random.normal(0, 5)
-        direction = random.normal(start, 0.8)
-        far = random.normal(carry, 5) - 0.4 * math.hypot(x, y)
-        shots.append(
-            {
-                "id": f"{seed}{i}",
-                "at": datetime.time(9, (first + i * step) // 60, (first + i * step) % 60),
-                "ball_speed_mph": 150 + random.normal(0, 1) - 0.1 * math.hypot(x, y),
-                "head_speed_mph": random.normal(103, 1),
-                "direction_deg": direction,
-                "carry_yd": far,
-                "offline_yd": far * math.tan(math.radians(direction)) + random.normal(0, 6),
-                "strike_x_mm": x,
-                "strike_y_mm": y,
-            }
-        )
-    return shots
-
-
-BAG = club(1)
-NEW = club(2, carry=236, start=-1.2, first=1)
-WANTED = [Criterion("carry_yd", "at_least", 245), Criterion("offline_yd", "within", 12)]
 
 
 def test_all_parts_are_there() -> None:
@@ -157,21 +127,6 @@ def test_a_drift_that_hides_part_of_a_gain_is_said() -> None:
     said = assess(tiring(9, 13), tiring(0, 0)).limits
     hidden = "drift hides some of the difference in carry: without drift it would be at least twice as large"
     assert hidden in said
-
-
-def test_it_is_plain_json() -> None:
-    found = plain(assess([*NEW, {"carry_yd": 90.0, "excluded": "topped"}], BAG, WANTED))
-    back = json.loads(json.dumps(found, allow_nan=False))
-    assert back == found
-    assert back["method"] == METHOD
-    assert back["without"]["criteria"][0]["criterion"] == {
-        "metric": "carry_yd",
-        "kind": "at_least",
-        "limit": 245.0,
-        "share": 0.0,
-    }
-    assert back["with_all"]["compared"]["carry_yd"]["difference"]["n"] == 11
-    assert back["summaries"]["carry_yd"]["left_out"] == 1
 
 
 def test_nothing_it_is_given_is_changed() -> None:

@@ -104,11 +104,6 @@ def test_any_half_typed_shot_gives_sentences_and_no_crash(shot: dict[str, object
         assert len(finding.sentence) > 20
 
 
-@given(st.floats(5, 240))
-def test_usual_carry_rises_with_speed(ball: float) -> None:
-    assert 0 < usual_carry(ball) < usual_carry(ball + 1)
-
-
 def irons(carry_scale: float) -> list[dict[str, object]]:
     shots: list[dict[str, object]] = []
     for i in range(8):

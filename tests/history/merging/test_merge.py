@@ -321,3 +321,11 @@ def every(value: Any) -> list[str]:
         for each in value:
             out += every(each)
     return out
+
+
+def test_two_vans_change_a_venue() -> None:
+    base = {"name": "Long Marrow", "altitude_m": 420.0, "air": {"temperature_c": 14.0}}
+    ours = {**base, "altitude_m": 455.0}
+    theirs = {**base, "air": {"temperature_c": 12.0}}
+    merged = merge("venue", base, ours, theirs)
+    assert (merged.table["altitude_m"], merged.table["air"], merged.conflicts) == (455.0, {"temperature_c": 12.0}, ())

@@ -1,11 +1,7 @@
 """The bag card: every club with its numbers and standing, and the ladder."""
 
-import pytest
-
-from fitlog.actions import player
 from fitlog.actions.bag import edit
 from fitlog.actions.verdict import decide
-from fitlog.records.errors import Refusal
 from fitlog.report.document import Ladder, flat
 from fitlog.report.formats.rendering import render
 from fitlog.report.sheets import bag, build
@@ -56,9 +52,3 @@ def test_two_clubs_of_a_slot_are_told_apart_by_their_heads(desk: Desk) -> None:
     assert [row[0] for row in rows] == ["driver", "3w Alder 16", "3w Tansy 15", "7i"]
     for made in (bag.document(bag_card(desk, "mo")), build.document(build_sheet(desk, "mo"))):
         assert "3w#" not in render(made, "text")
-
-
-def test_an_empty_bag_has_no_card(bare: Desk) -> None:
-    player.add_player(bare, "ida", "Ida Holm", "right")
-    with pytest.raises(Refusal, match="no club yet"):
-        bag_card(bare, "ida")

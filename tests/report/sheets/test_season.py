@@ -3,45 +3,12 @@
 import pytest
 
 from fitlog.actions.bag import edit
-from fitlog.actions.history.season import close_season
-from fitlog.actions.session import setup
-from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.records.errors import UsageError
 from fitlog.report.document import Table
 from fitlog.report.formats.rendering import render
 from fitlog.report.sheets import season
 from fitlog.saving.desk import Desk
 from fitlog.views.sheets.season_sheet import season_sheet
-from tests.conftest import SteadyClock
-
-WARM = {"air": {"temperature_c": 20.0, "pressure_hpa": 1013.25, "humidity_pct": 50.0}}
-LAUNCH = {"ball_speed_mph": 120.0, "launch_deg": 16.3, "spin_rpm": 7097.0}
-
-
-def hit(desk: Desk, *carries: float, air: object = None) -> None:
-    started = setup.start_test(desk, "mo", "7i", role="reference", about=air or WARM)  # type: ignore[arg-type]
-    add_shots(desk, "mo", started.ref, [{"carry_yd": each, **LAUNCH} for each in carries])
-    end_shots(desk)
-
-
-def later(desk: Desk, months: int) -> None:
-    clock = desk.now
-    assert isinstance(clock, SteadyClock)
-    month = clock.time.month - 1 + months
-    clock.time = clock.time.replace(year=clock.time.year + month // 12, month=month % 12 + 1)
-
-
-@pytest.fixture
-def year(desk: Desk) -> Desk:
-    """A season closed, a change in the next, and one club hit in both; the second time in the cold."""
-    hit(desk, 150.0, 151.0, 152.0, 153.0, 154.0, 155.0)
-    later(desk, 6)
-    close_season(desk, "mo", "2026")
-    later(desk, 6)
-    edit.bag_set(desk, "mo", "3w", {"length_in": 42.5}, "he chokes down anyway")
-    cold = {"air": {"temperature_c": 0.0, "pressure_hpa": 1013.25, "humidity_pct": 50.0}}
-    hit(desk, 150.0, 151.0, 152.0, 153.0, 154.0, 155.0, air=cold)
-    return desk
 
 
 def test_a_season_beside_the_one_before_with_reasons(year: Desk) -> None:
@@ -64,15 +31,6 @@ def test_a_change_that_is_new_evidence_alone_says_which_test_in_words(year: Desk
     assert isinstance(table, Table)
     rows = {row[0].text: [cell.text for cell in row[2:]] for row in table.rows}
     assert rows["7i"] == ["154", "rests on the test of 2027-04-18"]
-
-
-def test_the_same_club_then_and_now_is_brought_to_one_air(year: Desk) -> None:
-    (same,) = season_sheet(year, "mo").same
-    assert (same.club.slot, (same.now.day - same.then.day).days > 300) == ("7i", True)
-    assert same.then.computed
-    assert same.then.mean_yd == pytest.approx(152.5, abs=0.01)  # hit in the reference air itself
-    assert same.now.mean_yd > 153.5  # the same numbers in cold air are worth more
-    assert same.difference is not None
 
 
 def test_a_club_changed_since_or_hit_in_one_season_alone_is_not_there(year: Desk) -> None:

@@ -5,11 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
-from fitlog.tui.bag.carry_card import read_air
 from fitlog.tui.bag.page import BagPage
-from fitlog.tui.text.units import Units
 from fitlog.views.bag.gaps import gaps
 from fitlog.views.venue.overview import list_venues
 from tests.conftest import Temp, copy_demo
@@ -66,12 +63,6 @@ def test_a_large_screen_has_all_panes_and_the_carry_card_follows_venue_temperatu
         assert hands.page == "BagPage"
 
     drive(demo, story, player=WHO, size=(140, 45))
-
-
-def test_air_is_read_in_the_units_shown_and_refused_in_words() -> None:
-    assert read_air("", Units()) == (None, (0.0, 0.0))
-    with pytest.raises(UsageError, match="'10@x' is not a wind"):
-        read_air("10@x", Units())
 
 
 def test_a_broken_bag_is_put_back_from_its_own_screen(desk: Desk) -> None:

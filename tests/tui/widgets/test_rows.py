@@ -5,18 +5,9 @@ from rich.cells import cell_len
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag import text as bagtext
-from fitlog.tui.find import text as findtext
 from fitlog.tui.widgets.rows import Column, Row, Rows, _fit
 from tests.tui.driving import Hands, drive
-
-
-def widths(columns: tuple[Column, ...], cells: list[str], width: int) -> list[int]:
-    rows = Rows(columns)
-    rows.rows = [Row("a", cells)]
-    rows._measure()
-    found = rows._widths(width)
-    assert 1 + sum(each + 2 for each in found if each) <= width
-    return found
+from tests.tui.widgets.screens import widths
 
 
 def test_a_text_gets_the_room_that_is_there_and_no_more() -> None:
@@ -45,14 +36,6 @@ def test_the_standing_of_a_club_is_never_cut() -> None:
     for width in range(70, 200):
         found = widths(columns, cells, width)
         assert found[place] >= len("● proven"), width
-
-
-def test_names_and_verdicts_are_read_in_full_in_find() -> None:
-    cells = ["2026-04-15", "Tove Skerrow", "3w", "reference", "x" * 60, "y" * 60]
-    for width in (72, 80, 84):
-        found = widths(tuple(findtext.columns_of("tried", 200)), cells, width)
-        assert found[1] >= cell_len("Tove Skerrow")
-        assert found[3] >= cell_len("reference")
 
 
 def test_a_row_with_a_text_below_takes_two_lines_and_the_others_one() -> None:

@@ -9,8 +9,10 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.listing import Field, fields, lay
 from fitlog.views.bench.setup import lay_out
 from fitlog.views.bench.sheet import work_out
+from fitlog.views.bench.solving import CHOICES
 from fitlog.workspace.assignments import parse_settings
 
+EVERY_CHOICE = frozenset(CHOICES)
 PARTS = {
     "heads/oak-8": 'model = "Oak 8"\nkind = "wood"\nloft_deg = 8.0\nlie_deg = 58.0\nmass_g = 196.0\nstock = 1\n'
     "balance_in = 1.0\nbore_to_ground_in = 1.75\nvolume_cc = 455\nsleeve_mass_g = 6.0\n"

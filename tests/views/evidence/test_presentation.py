@@ -5,25 +5,19 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.history import undo
 from fitlog.actions.session import setup, shots
 from fitlog.report.formats.rendering import render
 from fitlog.report.sheets import verdict
 from fitlog.saving.desk import Desk
 from fitlog.tui.text.units import Units
 from fitlog.tui.verdict.text import evidence_lines, number_lines
-from fitlog.views.evidence.headline import headline
-from fitlog.views.evidence.presentation import COMPARED, LIMITS, Presentation, present_evidence
+from fitlog.views.evidence.presentation import LIMITS, present_evidence
 from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from fitlog.views.verdict.context import test_context as context_of
 from fitlog.views.verdict.evidence import assessment
 from tests.cli.conftest import Run
 from tests.report.conftest import Tried
-
-
-def presented(tried: Tried) -> Presentation:
-    found = assessment(tried.desk, "mo", tried.ref)
-    return present_evidence(found, context_of(tried.desk, "mo", found))
+from tests.views.evidence.texts import presented
 
 
 def on_screen(desk: Desk, ref: str) -> str:
@@ -88,18 +82,3 @@ def test_a_changed_criterion_keeps_its_kind_and_its_unit(tried: Tried, anywhere:
     for line in (shown.criteria_changed[-1], anywhere("-w", tried.desk.root, "history", "mo").out):
         assert "carry at least 160 yd" in line
         assert "carry at least 4 yd above the reference" in line
-
-
-def test_the_headline_is_put_together_from_the_same_words(tried: Tried) -> None:
-    shown, found = presented(tried), assessment(tried.desk, "mo", tried.ref)
-    missed = next(one for one in shown.standings if one.outcome == "missed")
-    criterion = f"{missed.criterion[:1].upper()}{missed.criterion[1:]}"
-    words = headline(found)
-    assert words.startswith(f"{criterion} is missed: middle shot ")
-    assert missed.measure.startswith(words.partition(": ")[2].rstrip("."))
-    undo.undo(tried.desk, "mo")
-    setup.set_criteria(tried.desk, "mo", tried.ref, [{"metric": "descent_deg", "at_least": 1}], "he asked for less")
-    found = assessment(tried.desk, "mo", tried.ref)
-    first = shown.section(COMPARED)[0]
-    told = headline(found).rstrip(".").split("; ")
-    assert first.startswith(f"{told[0][:1].lower()}{told[0][1:]} than the reference")

@@ -9,7 +9,7 @@ from fitlog.actions.verdict import decide
 from fitlog.history.differences import bag_differences
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
-from fitlog.views.history import timeline, why
+from fitlog.views.history import why
 from fitlog.workspace.assignments import parse_settings
 
 
@@ -56,17 +56,6 @@ def test_a_restore_is_the_reason_of_the_values_it_brought_back(desk: Desk) -> No
     restore.restore(desk, "mo", ["3w"], first, "it did not hold")
     found = why.value_history(desk, "mo", "3w", "length_in")
     assert [step.entry.reason for step in found.steps] == ["it did not hold", "a try", "as brought"]
-
-
-def test_the_timeline_of_a_slot_leaves_the_others_out(desk: Desk) -> None:
-    edit.bag_set(desk, "mo", "driver", parse_settings(["length_in=45"]), "shorter")
-    subjects = [event.entry.subject for event in timeline.timeline(desk, "mo", "3w")]
-    assert subjects == ["3w: added, Alder 16, Gorse 70, 43 in"]
-    assert len(timeline.timeline(desk, "mo", limit=2)) == 2
-    assert (
-        timeline.timeline(desk, "mo", limit=2, skip=1)[0].entry.subject
-        == "7i: added, Elm 7, Sedge 105, 37 in, loft 33°"
-    )
 
 
 def test_every_commit_says_who_what_and_why(desk: Desk) -> None:

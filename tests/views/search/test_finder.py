@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fitlog.actions import player as actions_player
+from fitlog.actions import venues
 from fitlog.actions.bag import edit
 from fitlog.actions.history import undo
 from fitlog.actions.session import setup, shots
@@ -389,3 +390,9 @@ def test_a_question_in_passing_is_refused_where_too_many_files_changed(shop: Des
     with pytest.raises(Refusal, match="lacks 2 files"):
         finder.query_index(shop, deviations, most=1)
     assert finder.query_index(shop, deviations, most=2) == {}
+
+
+def test_find_looks_at_venues(hill: Desk) -> None:
+    venues.change_venue(hill, "long", {"ground": "peaty, deep rough"}, "walked it")
+    (hit,) = find(hill, "peaty", what="venue")
+    assert hit.ref == "long-marrow"

@@ -10,27 +10,11 @@ from fitlog.flight.air import Air, pressure_at
 from fitlog.flight.launch import Launch
 from fitlog.flight.trajectory import fly
 from fitlog.saving.desk import Desk
-from fitlog.views.evidence.presentation import COMPUTED
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
 from fitlog.views.verdict.evidence import compare
 from fitlog.views.verdict.preview import preview_verdict
 from fitlog.workspace.layout import session_file
-
-LAUNCHES = ((150.0, 12.5, 2900), (151.0, 12.1, 2800), (149.2, 13.0, 3000), (150.4, 12.8, 2950), (151.3, 12.2, 2850))
-
-
-def hit(desk: Desk, air: dict[str, float], more: float = 0.0, **measured: float) -> str:
-    """A 3w reference and a candidate ``more`` mph faster, launches only, and what else was measured."""
-    started = setup.start_test(desk, "mo", "3w", values={"length_in": 43.5}, also_reference=True, about={"air": air})
-    session = desk.workspace.session("mo", started.session)
-    for test, faster in ((session.test[0].id, 0.0), (started.test, more)):
-        shots = [
-            {"ball_speed_mph": speed + faster, "launch_deg": launch, "spin_rpm": spin, **measured}
-            for speed, launch, spin in LAUNCHES
-        ]
-        session_shots.add_shots(desk, "mo", f"{started.session}#{test}", shots)
-    session_shots.end_shots(desk)
-    return started.ref
+from tests.views.verdict.hit import LAUNCHES, hit
 
 
 def found(desk: Desk, ref: str) -> EvidenceContext:
@@ -114,13 +98,6 @@ def test_wind_altitude_and_pressure_count(desk: Desk) -> None:
     carry = flown.filled["carry_yd"].own
     assert carry is not None
     assert flown.normal.own.mean < carry.mean - 20  # high and helped, against sea level and calm
-
-
-def test_the_verdict_screen_gets_it_all(desk: Desk) -> None:
-    assert preview_verdict(desk, "mo").presentation is None  # nothing waits
-    seen = preview_verdict(desk, "mo", hit(desk, {"temperature_c": 9.0})).presentation
-    assert seen is not None
-    assert any(each.startswith("peak height, computed: ") for each in seen.section(COMPUTED))
 
 
 def test_metres_taken_for_yards_are_seen_with_the_model(desk: Desk) -> None:

@@ -6,14 +6,6 @@ import pytest
 
 from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
-from tests.views.bench.stocked import stocked
-
-
-@pytest.fixture
-def built(desk: Desk, fitlog: Run) -> Run:
-    """The small workspace with parts in stock and a driver that is fully known."""
-    stocked(desk)
-    return fitlog
 
 
 def test_the_sheet_as_one_document(built: Run) -> None:
@@ -84,33 +76,6 @@ def test_what_is_lacking_is_said_and_is_no_error(built: Run) -> None:
     assert "not computed from components: the weight of the head is not known; weigh it" in ran.out
     assert "raw length (the shortest blank that does)" in ran.out
     assert built("bench", "mo", "3w", "--json").json["sums"] is None
-
-
-def test_findings_name_their_rule_and_end_with_1_where_one_is_broken(built: Run) -> None:
-    ran = built("findings", "mo")
-    assert ran.status == 0
-    assert "not checked:" in ran.out
-    assert built("bag-set", "mo", "3w", "--set", "length_in=48.5", "--reason", "a try").status == 0
-    ran = built("findings", "mo", "--json")
-    assert ran.status == 1
-    first = ran.json["findings"][0]
-    assert (first["slot"], first["level"], first["rule"]) == ("3w", "rule", "Equipment Rules Part 2, 1c")
-    assert first["tolerance"] == "not used"
-    assert first["sentence"].endswith("the committee decides")
-    assert built("findings", "mo").out.startswith("rule:\n  3w: length 48.5 in")
-
-
-def test_findings_of_a_make_up_alone(built: Run) -> None:
-    assert built("makeup", "mo", "short", "3w", "--reason", "nine holes").status == 0
-    found = built("findings", "mo", "--makeup", "short", "--json").json
-    assert {each["slot"] for each in found["findings"]} <= {"3w", ""}
-    ran = built("findings", "mo", "--makeup", "links")
-    assert (ran.status, "no make-up 'links'" in ran.err) == (2, True)
-
-
-def test_an_empty_bag_has_nothing_to_look_at(anywhere: Run, bare: Desk) -> None:
-    assert anywhere("-w", bare.root, "player", "add", "ida", "--name", "Ida Abbot", "--hand", "right").status == 0
-    assert "Nothing to look at" in anywhere("-w", bare.root, "findings", "ida").out
 
 
 def test_what_may_vary_and_what_else_is_aimed_at(built: Run) -> None:

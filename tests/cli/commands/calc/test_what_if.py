@@ -94,19 +94,6 @@ def test_what_makes_no_sense_is_refused(argv: list[str], status: int, said: str,
     assert said in ran.err
 
 
-SHOTS = ((150.0, 12.5, 2900, -1.0), (152.0, 11.5, 2700, -2.0))
-
-
-@pytest.fixture
-def hit(desk: Desk) -> str:
-    """The address of a driver test with two whole launches."""
-    started = setup.start_test(desk, "mo", "driver", values={"length_in": 45.0})
-    keys = ("ball_speed_mph", "launch_deg", "spin_rpm", "attack_deg")
-    session_shots.add_shots(desk, "mo", started.ref, [dict(zip(keys, shot, strict=True)) for shot in SHOTS])
-    session_shots.end_shots(desk)
-    return started.ref
-
-
 def test_what_if_and_lofts_start_from_a_tests_own_shots(fitlog: Run, hit: str) -> None:
     """The mean launch of the shots, and their attack angle: as if typed."""
     typed = ["--ball-speed", "151", "--launch", "12", "--spin", "2800", "--attack", "-1.5"]
@@ -126,38 +113,6 @@ def test_the_workspace_chooses_the_model_and_the_answer_names_it(fitlog: Run, de
     assert other["model"] == "ferguson-2022"
     assert other["carry_yd"] == fitlog(*one, "--model", "ferguson-2022").json["carry_yd"]
     assert fitlog("calc", "lofts", *LAUNCH, "--json").json["model"] == "ferguson-2022"
-
-
-def test_optimum_starts_from_own_shots_and_names_what_is_in_reach(fitlog: Run, hit: str) -> None:
-    found = fitlog("optimum", "mo", "driver", "--json")
-    assert found.status == 0, found.err
-    assert found.json["test"] == hit
-    assert found.json["shots"] == 2
-    assert found.json["attack_deg"] == -1.5
-    assert [each["name"] for each in found.json["lofts"]] == ["as hit"]
-
-
-def test_optimum_takes_sleeve_positions_and_heads_in_stock(fitlog: Run, hit: str, desk: Desk) -> None:
-    heads = Path(desk.root, "parts", "heads")
-    heads.mkdir(parents=True, exist_ok=True)
-    (heads / "oak-11.toml").write_text('model = "Oak 11"\nkind = "driver"\nloft_deg = 11\n')
-    (heads / "elm-13.toml").write_text('model = "Elm 13"\nkind = "driver"\nloft_deg = 13.5\n')  # out of reach
-    (heads / "ash-10.toml").write_text(
-        'model = "Ash 10"\nkind = "driver"\nhand = "right"\nloft_deg = 10\n'
-    )  # mo: left
-    (heads / "fir-9.toml").write_text('model = "Fir 9"\nkind = "driver"\nloft_deg = 8\nstock = 0\n')  # not there
-    found = fitlog("optimum", "mo", "driver", "--test", hit, "--json").json
-    assert [each["name"] for each in found["lofts"]] == ["as hit", "head oak-11 (11°)"]
-    more = next(each for each in found["lofts"] if each["loft_change_deg"] == 3)
-    assert more["launch_deg"] > 12
-    text = fitlog("optimum", "mo", "driver").out
-    assert "Furthest in reach: " in text
-
-
-def test_optimum_without_own_shots_is_refused(fitlog: Run) -> None:
-    ran = fitlog("optimum", "mo", "7i")
-    assert ran.status == 1
-    assert "no test of 7i has ball speed, launch angle and spin" in ran.err
 
 
 def test_what_no_shot_measured_is_assumed_by_name(fitlog: Run, desk: Desk) -> None:

@@ -210,22 +210,6 @@ def test_criteria_changed_after_the_shots_need_a_reason(desk: Desk, fitlog: Run,
     assert fitlog("criteria", "mo", ref, "carry_yd:least=225").status == 2
 
 
-def test_a_session_is_shown_and_its_air_set(desk: Desk, fitlog: Run, ref: str) -> None:
-    shot = desk.workspace.pick_test("mo", ref)[2].shots[0].id
-    ran = fitlog("session", "mo")
-    assert (ran.status, ran.err) == (0, "")
-    assert f"{ref}  3w candidate  no verdict yet" in ran.out
-    assert [line.split() for line in ran.out.splitlines() if line.startswith(shot)] == [[shot, "230", "-4", "150"]]
-    argv = ["--set", "place=North range", "air.temperature_c=21", 'columns=["carry_yd"]']
-    done = fitlog("session", "mo", "last", *argv, "--json")
-    assert done.status == 0
-    document = fitlog("session", "mo", done.json["session"], "--json").json
-    assert (document["place"], document["air"]["temperature_c"]) == ("North range", 21)
-    assert [test["id"] for test in document["test"]] == [ref.partition("#")[2]]
-    assert fitlog("session", "mo", "--set", "air.temperature_c=warm").status == 1
-    assert fitlog("session", "mo", "1999").status == 2
-
-
 @pytest.mark.parametrize("text", ["", "carry_yd", "carry_yd:at_least", "carry_yd:at_least=nan", ":at_least=1"])
 def test_what_is_no_criterion(text: str) -> None:
     with pytest.raises(UsageError, match="is not a criterion"):

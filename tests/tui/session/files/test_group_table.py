@@ -2,18 +2,10 @@
 
 from pathlib import Path
 
-import pytest
-
 from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 
 ROWS = "Club,Carry,Side\n3 Wood,214,0\n3 Wood,219,3\n7 Iron,152,1\n7 Iron,155,-2\n"
-
-
-@pytest.fixture(autouse=True)
-def short_names(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Files are named from the folder where the app runs: a long path is a hundred keys."""
-    monkeypatch.chdir(tmp_path)
 
 
 async def look(hands: Hands, path: Path) -> None:

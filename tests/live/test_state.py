@@ -1,0 +1,36 @@
+"""What the page says of a session."""
+
+import json
+import re
+from pathlib import Path
+
+from fitlog.actions.session import setup
+from fitlog.actions.session.plan import plan_tests
+from fitlog.actions.session.shots import add_shots
+from fitlog.live.state import page_state
+from fitlog.saving.desk import Desk
+from tests.live.page import first_state
+
+
+def test_a_blind_plan_hides_clubs_and_outcomes_until_its_shots_are_hit(desk: Desk) -> None:
+    started = setup.start_test(desk, "mo", "3w", values={"shaft.model": "Osier 75"}, also_reference=True)
+    plan = plan_tests(desk, "mo", started.session, 5, blind=True)
+    codes = dict(zip(plan.tests, "AB", strict=True))
+    for number, code in enumerate(plan.sequence):
+        test = next(test for test in plan.tests if codes[test] == code)
+        add_shots(desk, "mo", f"{started.session}#{test}", [{"carry_yd": 211.0 + number, "offline_yd": 3.0}])
+        state = page_state(desk, "mo")
+        text = json.dumps(state)
+        if number + 1 < len(plan.sequence):
+            assert [club["name"] for club in state["clubs"]] == ["Club A", "Club B"]
+            assert state["last"]["club"] == f"Club {code}"
+            assert not re.search(r"Reference|Candidate|Osier|Gorse|21\d|carry at", text)
+    assert "Candidate" in text
+    assert "220" in text
+
+
+def test_a_file_that_cannot_be_read_and_an_empty_workspace_say_so(hit: Desk) -> None:
+    session = hit.workspace.sessions("mo")[-1]
+    Path(hit.root, f"players/mo/sessions/{session}.toml").write_text("this is no TOML")
+    assert first_state(hit)["waiting"] == "The session's file cannot be read just now."
+    assert page_state(hit, "ida")["waiting"] == "No test has begun yet."

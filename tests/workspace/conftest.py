@@ -1,0 +1,3 @@
+"""A workspace with one venue."""
+
+from tests.actions.conftest import hill as hill
