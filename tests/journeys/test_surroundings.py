@@ -92,6 +92,7 @@ def test_no_home(desk: Desk) -> None:
     ],
 )
 def test_broken_settings_of_a_person_are_named_and_nothing_is_saved(desk: Desk, settings: str, said: str) -> None:
+    assert fitlog(desk, "history", "mo").returncode == 0  # this git was seen to be new enough
     Path(os.environ["HOME"], ".gitconfig").write_text(settings)
     head = Path(desk.root, ".git/refs/heads/main").read_text()
     done = add(desk, "zo")

@@ -119,7 +119,11 @@ class Git:
         return int(status), str(out), str(text)
 
     def _make_error(self, args: tuple[str, ...], output: str) -> GitRefused:
-        return explain_failure(self.root, args, output, self.open().version_info)
+        try:
+            version = self.open().version_info
+        except load_gitpython().GitCommandError:  # what stopped this git stops it from saying its version too
+            version = ()
+        return explain_failure(self.root, args, output, version)
 
     def blob(self, revision: str, name: str) -> bytes | None:
         """A file's bytes at a revision, or None where it was not there.

@@ -107,7 +107,7 @@ def find(call: Call) -> int:
         output.print_note(f"there is more: these are the newest {given.limit}; see all with a larger --limit")
     if broken:
         files = format_count(len(broken), "file")
-        output.print_note(f"{files} cannot be read, and what they say is not found; see: fitlog check")
+        output.print_note(f"the search leaves out {files} that cannot be read; see: fitlog check")
     return 0
 
 

@@ -89,7 +89,7 @@ def test_a_broken_file_is_told_beside_what_was_found(shop: Desk, fitlog: Run) ->
     Path(shop.root, "players/ane/bag.toml").write_text("[[club")
     ran = fitlog("find", "toe")
     assert "the toe is dead" in ran.out
-    assert "1 file cannot be read" in ran.err
+    assert "1 file that cannot be read" in ran.err
     assert fitlog("find", "toe", "--json").json["broken"] == ["players/ane/bag.toml"]
 
 
