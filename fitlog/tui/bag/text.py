@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from rich.cells import cell_len
 
+from fitlog.coherence.club.known import MEASURED, WRITTEN
 from fitlog.records.models.bag import PROVEN
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import describe_setup, format_value
@@ -19,7 +20,8 @@ ABOUT = (
     "The clubs by slot. ↑ ↓ choose one, and a slot such as 7i or 52 is gone to as it is typed;"
     " its values are beside or below, each with its date and reason.",
     "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
-    "Swing weight: = was measured on the bench, ~ is computed from components, ? with customary values assumed.",
+    "Before a value: = was measured on the bench, ~ is the head's or computed from components, ? with customary values"
+    " assumed. Without a sign it is as written.",
     "Marks before a slot: · carried, – at hand but not carried; c carries a club or leaves it at hand.",
     "Another ball (key .) makes evidence stale. Make-ups (key ,) are named choices of clubs for a"
     " course or a purpose.",
@@ -30,7 +32,8 @@ ABOUT = (
     "The carry card, key (, has the carries at a venue, in another temperature or wind, and wedges by swing.",
 )
 
-_MARKS = {"measured": "=", "computed": "~", "computed with customary values": "~"}
+_MARKS = {MEASURED: "=", WRITTEN: ""}  # before a value; what comes from components has another
+_FROM_COMPONENTS = "~"
 _WIDE = 110  # cells of a list that has room for the standing in words
 _SETUP, _LIE, _LENGTH = 2, 4, 5
 _NEVER = 1_000_000  # a column that needs this much is dropped
@@ -48,8 +51,8 @@ def columns(units: DisplayUnits, width: int = 200, distinct_width: int = 0) -> t
         Column("", 1),
         Column("slot", 6, grow=1),
         Column("setup", 18, grow=4),
-        Column("loft", 5, right=True),
-        Column("lie", 5, right=True),
+        Column("loft", 6, right=True),
+        Column("lie", 6, right=True),
         Column(f"length {units.symbol('length_in')}", 9, right=True),
         Column("SW", 6),
         Column("standing", 8) if width >= _WIDE else Column("", 1),
@@ -96,10 +99,9 @@ def _setup_words(clubs: "Sequence[ClubView]", units: DisplayUnits) -> dict[str, 
 
 def _club_row(view: "ClubView", described: str, units: DisplayUnits, in_words: bool) -> Row:
     club = view.club
-    setup = club.setup
     weight = view.swing_weight
     doubt = "?" if weight.how.endswith("values") else ""
-    swing_weight = f"{_MARKS[weight.how]}{weight.text}{doubt}" if weight.text else "–"
+    swing_weight = f"{_MARKS.get(weight.how, _FROM_COMPONENTS)}{weight.text}{doubt}" if weight.text else "–"
     standing: Cell = ("● proven", "good") if club.standing == PROVEN else ("○ trial", "accent")
     last = max((each[:10] for each in club.evidence), default="")
     tone = "" if club.carried else "muted"
@@ -109,14 +111,24 @@ def _club_row(view: "ClubView", described: str, units: DisplayUnits, in_words: b
             ("·" if club.carried else "–", "muted"),
             (safe(club.slot if not club.id else club.address), "strong" if club.carried else "muted"),
             (safe(described), tone),
-            (f"{view.loft_deg:.1f}°" if view.loft_deg is not None else "–", tone),
-            (f"{setup.lie_deg:.1f}°" if setup.lie_deg is not None else "–", tone),
-            (format_value("length_in", setup.length_in, False, units) if setup.length_in is not None else "–", tone),
+            _known(view, "loft_deg", units, tone),
+            _known(view, "lie_deg", units, tone),
+            _known(view, "length_in", units, tone),
             (swing_weight, "" if weight.how == "measured" else "muted"),
             standing if in_words else (standing[0][:1], standing[1]),
             (f"{len(club.evidence)}× {last[5:]}" if last else "–", "muted"),
         ],
     )
+
+
+def _known(view: "ClubView", key: str, units: DisplayUnits, tone: str) -> Cell:
+    """A value behind the mark of where it comes from."""
+    found = view.known(key)
+    if found is None:
+        return ("–", tone)
+    mark = _MARKS.get(found.source, _FROM_COMPONENTS)
+    text = f"{found.value:.1f}°" if key.endswith("_deg") else format_value(key, found.value, False, units)
+    return (mark + text, tone if found.source in _MARKS else "muted")
 
 
 def _models(club: "Club") -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from fitlog.coherence.club.complete import complete_setup
+from fitlog.coherence.club.known import MEASURED, WRITTEN, KnownValue
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.bag import Bag, Club
 from fitlog.records.models.part import Part
@@ -11,6 +12,9 @@ from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.swing_weight import SwingWeight, swing_weight
 from fitlog.views.bench.setup import load_parts
+
+
+OF_HEAD = "of the head"
 
 
 class HeadValue(NamedTuple):
@@ -31,6 +35,17 @@ class ClubView(NamedTuple):
     loft_deg: float | None
     swing_weight: SwingWeight
     from_head: tuple[HeadValue, ...] = ()
+
+    def known(self, key: str) -> KnownValue | None:
+        """Loft, lie, face (deg) or length (in), as measured, else as written, else the head's; and which of them."""
+        head = next((each for each in self.from_head if each.key == key), None)
+        of_head = head.source or OF_HEAD if head else ""
+        found = (
+            (getattr(self.club.readings, key), MEASURED),
+            (getattr(self.club.setup, key), WRITTEN),
+            (head.value if head else None, of_head),
+        )
+        return next((KnownValue(value, source) for value, source in found if value is not None), None)
 
 
 class BagOverview(NamedTuple):

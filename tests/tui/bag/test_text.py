@@ -2,14 +2,15 @@
 
 from typing import Any
 
-from fitlog.records.models.bag import Bag, Club
+from fitlog.coherence.club.known import KnownValue
+from fitlog.records.models.bag import Bag, Club, Readings
 from fitlog.records.models.player import Player
 from fitlog.records.models.settings import UnitChoices
 from fitlog.records.models.setup import Setup
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.tui.bag.remarks import remark_lines
 from fitlog.tui.bag.text import club_rows, columns, longest_difference
-from fitlog.views.bag.overview import BagOverview, ClubView, Remark, Remarks
+from fitlog.views.bag.overview import BagOverview, ClubView, HeadValue, Remark, Remarks
 from fitlog.views.bag.swing_weight import SwingWeight
 
 BARE = BagOverview(Player("Mo", ""), Bag(), (), ())
@@ -94,3 +95,14 @@ def test_a_narrow_list_has_the_standing_as_a_mark_and_a_wide_one_in_words() -> N
     one = [view("7i", "", {})]
     assert club_rows(one, DisplayUnits(), 80)[0].cells[7] == ("○", "accent")
     assert club_rows(one, DisplayUnits(), 140)[0].cells[7] == ("○ trial", "accent")
+
+
+def test_a_value_says_whether_it_was_measured_written_or_is_the_heads() -> None:
+    club = Club(
+        "7i", "", raw={"slot": "7i"}, setup=Setup(lie_deg=62.0, length_in=37.0), readings=Readings(lie_deg=61.5)
+    )
+    made = ClubView(club, 33.0, SwingWeight("", "computed"), (HeadValue("loft_deg", 33.0, "parts/heads/elm-7.toml"),))
+    (row,) = club_rows([made], DisplayUnits())
+    assert row.cells[3:6] == [("~33.0°", "muted"), ("=61.5°", ""), ("37", "")]
+    assert made.known("loft_deg") == KnownValue(33.0, "parts/heads/elm-7.toml")
+    assert made.known("face_deg") is None
