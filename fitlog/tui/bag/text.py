@@ -20,8 +20,8 @@ ABOUT = (
     "The clubs by slot. ↑ ↓ choose one, and a slot such as 7i or 52 is gone to as it is typed;"
     " its values are beside or below, each with its date and reason.",
     "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
-    "Before a value: = was measured on the bench, ~ is the head's or computed from components, ? with customary values"
-    " assumed. Without a sign it is as written.",
+    "Before a value: = was measured on the bench, ~ is the head's or computed from components, ? with customary"
+    " values assumed. Without a sign it is as written.",
     "Marks before a slot: · carried, – at hand but not carried; c carries a club or leaves it at hand.",
     "Another ball (key .) makes evidence stale. Make-ups (key ,) are named choices of clubs for a"
     " course or a purpose.",

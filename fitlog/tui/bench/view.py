@@ -17,13 +17,8 @@ from fitlog.tui.widgets.scroll_text import ScrollText, line, tabs
 from fitlog.views.bench.listing import AIM, BenchLayout, Field
 from fitlog.views.bench.sheet import Sheet
 
-_COLUMNS = (
-    Column("value", 17, grow=2),
-    Column("now", 12, grow=1),
-    Column("", 3),
-    Column("known", 10),
-    Column("was", 8, grow=1, needs=62),
-)
+_COLUMNS = (Column("value", 17, grow=40), Column("now", 12, grow=40), Column("", 3), Column("known", 10, grow=40))
+_WAS = Column("was", 8, grow=1)
 _TONES = {"measured": "good", "assumed": "warn", "not known": "muted", "not measured": "muted", "asked for": "accent"}
 
 
@@ -61,7 +56,9 @@ class BenchView:
 
     def show(self) -> None:
         """Show all of it."""
-        self.values.show([_row(each) for each in self._state.found_fields()])
+        fields = self._state.found_fields()
+        was = [_WAS] if any(each.was for each in fields) else []
+        self.values.show([_row(each) for each in fields], [*_COLUMNS, *was])
         self.show_panes()
         self.show_prompt()
 

@@ -27,8 +27,8 @@ ABOUT = (
 )
 
 COLUMNS = (
-    Column("player", 14, grow=2),
-    Column("hand", 5, needs=60),
+    Column("player", 16, grow=40),
+    Column("hand", 5, needs=76),
     Column("carried", 7, right=True),
     Column("on trial", 10, grow=1),
     Column("last session", 12),
@@ -92,6 +92,6 @@ def _club_line(club: "ClubSummary", width: int, units: Units) -> Content:
         ("●" if club.is_proven else "○", "$ink-good" if club.is_proven else "$ink-accent"),
         (" – " if at_hand else "   ", "$ink-muted"),
         (f"{fit_cells(safe(club.slot), 7)} ", "$ink-muted" if at_hand else "bold"),
-        (fit_cells(safe(club.setup), max(width - 19, 10)), "$ink-muted" if at_hand else ""),
-        (f"{carry:>7}", "$ink-muted" if at_hand or club.is_stale else ""),
+        (fit_cells(safe(club.setup), max(width - 18, 10)), "$ink-muted" if at_hand else ""),
+        (f"{carry:>6}", "$ink-muted" if at_hand or club.is_stale else ""),
     )

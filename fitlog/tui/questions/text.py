@@ -33,6 +33,7 @@ COLUMNS = (
 )
 NOTHING = "no question is open"
 BAND_SHARE = 0.8  # what the bands of the groups state
+_BESIDE_BAR = 51  # cells of the words before and behind a bar
 _BEGINS = "| begins a search for the change that made a club worse"
 _GROUPS = {"quantity": "by quantity", "change": "by kind of change", "player": "by player", "part": "by part"}
 
@@ -80,7 +81,7 @@ def _picture(of: "PredictionRecord", width: int) -> list[Content]:
     if not of.n:
         return [line((f"{name}: no outcome yet", "$ink-muted"))]
     out = [heading(f"{name}: {format_count(of.n, 'outcome')}", "of all players, written down before the first shot")]
-    cells = max(min(width - 44, 60), 20)
+    cells = max(min(width - _BESIDE_BAR, 60), 16)
     for each in of.picture:
         text = f"  {percent(each.share):>5} held  {percent(each.low)} to {percent(each.high)} is possible"
         out.append(

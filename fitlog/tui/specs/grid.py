@@ -113,10 +113,19 @@ class GridView(Static, can_focus=True):
         for place in places:
             text = self.grid.heading(place)
             style = "bold $ink-accent" if place == self.grid.column else "$ink-muted"
-            head += [(_fit_cell(text, self._width(place)), style), " " * _GAP]
+            head += [
+                (_fit_cell(text, self._width(place)), style),
+                (self._more(place, places).ljust(_GAP), "$ink-accent"),
+            ]
         out = [line(*head)]
         last = min(self._first_row + room, len(self.grid.rows) + 1)
         return [*out, *(self._row(number, places) for number in range(self._first_row, last))]
+
+    def _more(self, place: int, places: list[int]) -> str:
+        """What stands behind a heading: a sign where columns beyond it are out of sight."""
+        if place == 0 and places[1:] and places[1] > 1:
+            return "‹"
+        return "›" if place == places[-1] < len(self.grid.columns) - 1 else ""
 
     def _row(self, number: int, places: list[int]) -> Content:
         row = self.grid.rows[number] if number < len(self.grid.rows) else None

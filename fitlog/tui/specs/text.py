@@ -29,7 +29,7 @@ def describe_cell(grid: Grid) -> str:
         return "no club in this row yet: its slot goes into the first column"
     found = grid.matching_parts()
     if not grid.text:
-        return f"{here.club}, {grid.heading(grid.column)}"
+        return f"{here.club}, {grid.heading(grid.column)}   type a value, ⏎ takes it and goes down the column"
     if not found:
         return ""
     return f"⏎ takes {found[0]} from stock" if len(found) == 1 else "in stock: " + _join(found)

@@ -63,12 +63,15 @@ def parts_unit(row: str, after: str) -> bool:
 def shorten(text: str, width: int) -> str:
     """Text cut to a width in cells, with an ellipsis; the one place that cuts.
 
-    Cut at a comma or a space where half of the room stays filled, else within a word; never within a number.
+    Cut at a comma or a space where half of the room stays filled, else within a word; never within a number. Of
+    several changes the last one is left out rather than cut, where that leaves half of the room filled.
 
     >>> shorten("Osier 75", 6), shorten("日本語の軸", 6), shorten("Alder 16, tip 1.25 in", 18)
     ('Osier…', '日本…', 'Alder 16, tip…')
     >>> shorten("unbreakable", 6), shorten("222.1", 4), shorten("osier-75.5", 9)
     ('unbre…', '…', 'osier…')
+    >>> shorten("Keep 6i: head Flint → Kiln 6; loft 28.5 → 30°", 42)
+    'Keep 6i: head Flint → Kiln 6…'
     """
     if cell_len(text) <= width:
         return text
@@ -81,6 +84,8 @@ def shorten(text: str, width: int) -> str:
             kept = whole
         elif in_number:
             kept = kept[: in_number.start()]
+    if " → " in text and cell_len(changes := kept.rpartition("; ")[0]) * 2 >= width:
+        kept = changes
     return kept.rstrip(" ,;-") + "…"
 
 

@@ -13,7 +13,6 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bag.swing_weight import SwingWeight, swing_weight
 from fitlog.views.bench.setup import load_parts
 
-
 OF_HEAD = "of the head"
 
 
