@@ -63,6 +63,10 @@ class OpenPage:
         wish = {"name": "prefers-color-scheme", "value": "dark" if dark else "light"}
         self.call("Emulation.setEmulatedMedia", features=[wish])
 
+    def set_print(self, on: bool) -> None:
+        """Whether the page is drawn as it is printed, in light colours; a wish for dark ones is forgotten."""
+        self.call("Emulation.setEmulatedMedia", media="print" if on else "", features=[])
+
     def print(self) -> bytes:
         """The page as PDF, on the paper that it asks for."""
         return base64.b64decode(self.call("Page.printToPDF", preferCSSPageSize=True)["data"])

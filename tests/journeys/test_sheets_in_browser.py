@@ -3,16 +3,23 @@
 import json
 import re
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from fitlog.actions.session import setup, shots
-from fitlog.report.formats.rendering import render
-from fitlog.report.sheets import verdict
+from fitlog.report.formats.rendering import make_sheet, render
+from fitlog.report.sheets import bag, carries, day, season, verdict
+from fitlog.saving.desk import Desk
+from fitlog.views.carries.card import carry_card
+from fitlog.views.sheets.bag_card import bag_card
+from fitlog.views.sheets.day_sheet import day_sheet
+from fitlog.views.sheets.season_sheet import season_sheet
 from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.chromium import CHROMIUM, OpenPage
+from tests.conftest import copy_demo
 from tests.report.conftest import COLUMNS, CRITERIA, Tried
 from tests.report.samples import SHEETS
 
@@ -30,15 +37,12 @@ LOOK = """(() => {
     text: document.body.innerText, wide: document.documentElement.scrollWidth,
     ink: style.color, paper: style.backgroundColor,
     drawn: [...document.querySelectorAll("svg.picture")].map(one => one.getBoundingClientRect().height),
-    cut: [...document.querySelectorAll("h1,h2,p,li,td,th,dd,b,small,figcaption,svg text")].filter(one => {
-      const box = one.getBoundingClientRect(), svg = one.ownerSVGElement;
-      const frame = (svg || document.body).getBoundingClientRect();
-      const shown = getComputedStyle(one).display != "none" && box.width > 0;
-      const scrolls = one.closest(".scroll:not(:has(.stacks))");
-      return shown && !scrolls && (box.left < frame.left - 1 || box.right > frame.right + 1);
-    }).map(one => one.textContent),
   });
 })()"""
+SEEN = Path(__file__).with_name("seen.js").read_text(encoding="utf-8")
+# paper inside its margins, CSS pixels: A4, letter, and the card for the pocket
+PAPERS = {"A4": 711, "letter": 733, "pocket": 359}
+FAULTS: dict[str, list[str]] = {"cut": [], "over": [], "faint": [], "disordered": []}
 
 
 class Browser:
@@ -72,8 +76,22 @@ class Browser:
         self.page.set_size(width, 900)
         self.page.set_dark(dark)
         self.open(page)
-        seen: dict[str, Any] = json.loads(self.page.ask(LOOK))
+        seen: dict[str, Any] = json.loads(self.page.ask(LOOK)) | self.faults()
         return seen
+
+    def faults(self) -> dict[str, list[str]]:
+        """What is cut, overlaps, stands out too little or is out of order, as the page is drawn now."""
+        found: dict[str, list[str]] = json.loads(self.page.ask(SEEN))
+        return found
+
+    def look_at_print(self, page: str, width: int) -> dict[str, list[str]]:
+        """The same of a page as it is printed on paper of this width between its margins."""
+        self.page.set_size(width, 900)
+        self.page.set_print(True)
+        self.open(page)
+        found = self.faults()
+        self.page.set_print(False)
+        return found
 
 
 @pytest.fixture(scope="module")
@@ -118,17 +136,14 @@ def test_phone_and_tablet_show_all_of_every_sheet_without_scrolling_sideways(tri
     made = {name: SHEETS[name](tried) for name in SHEETS}
     wanted = [(name, width) for name in made for width in (PHONE, TABLET)]
     found = [browser.look(render(made[name], "html"), width) for name, width in wanted]
-    over = browser.look('<!DOCTYPE html><body><p style="width: 500px">runs over</p>', PHONE)
-    assert over["wide"] > PHONE  # the look itself notices
-    assert over["cut"] == ["runs over"]
     for (name, width), seen in zip(wanted, found, strict=True):
         assert seen["wide"] <= width, name
-        assert seen["cut"] == [], (name, width)
+        assert {key: seen[key] for key in FAULTS} == FAULTS, (name, width)
         assert [page.title for page in made[name].pages if page.title not in seen["text"]] == []
     for seen in (seen for (name, _), seen in zip(wanted, found, strict=True) if name == "verdict"):
         text = " ".join(seen["text"].split())
         for said in (
-            "Descent angle at least 60° is missed: middle shot 41.3°.",
+            "Comes down at 41.3°, needed at least 60°: too flat to stop on a green; carries",
             "✗ Reject",
             "longer, but it lands too flat to hold a green",
             "? cannot tell",
@@ -138,8 +153,66 @@ def test_phone_and_tablet_show_all_of_every_sheet_without_scrolling_sideways(tri
         assert seen["drawn"][0] > 150
 
 
+@pytest.mark.parametrize("name", [*SHEETS])
+def test_print_cuts_nothing_and_all_of_it_is_readable(tried: Tried, browser: Browser, name: str) -> None:
+    page = render(SHEETS[name](tried), "html")
+    for paper, width in PAPERS.items():
+        of = _without(page, "pocket", paper != "pocket")
+        assert browser.look_at_print(of, width) == FAULTS, paper
+
+
+def _without(page: str, kind: str, without: bool) -> str:
+    """The page without its articles of a kind, or with them alone."""
+    return re.sub(
+        r"(?s)<article[^>]*>.*?</article>",
+        lambda found: "" if (f'class="{kind}"' in found[0].partition(">")[0]) == without else found[0],
+        page,
+    )
+
+
+FAULTY = {
+    "cut": f'<article><p style="white-space: nowrap">{"runs over " * 30}</p></article>',
+    "over": '<article><p>below</p><p style="position: absolute; top: 8px">above</p></article>',
+    "faint": '<article><p style="color: #999">too light</p></article>',
+    "disordered": '<article style="display: grid"><p style="order: 2">first</p><p>last</p></article>',
+}
+
+
+@pytest.mark.parametrize("fault", FAULTY)
+def test_each_fault_of_a_page_is_noticed(browser: Browser, fault: str) -> None:
+    page = f"<!DOCTYPE html><body>{FAULTY[fault]}"
+    assert browser.look(page, PHONE)[fault] != []
+    assert browser.look_at_print(page, PAPERS["A4"])[fault] != []
+    plain = "<!DOCTYPE html><body><article><p>one</p><p>two</p></article>"
+    assert browser.look_at_print(plain, PAPERS["A4"]) == FAULTS
+
+
+def test_the_fullest_sheets_of_the_demo_print_on_their_pages_with_nothing_cut(
+    tmp_path: Path, tmp_path_factory: pytest.TempPathFactory, browser: Browser
+) -> None:
+    copy_demo(str(tmp_path / "demo"), tmp_path_factory)
+    with Desk(str(tmp_path / "demo")) as desk:
+        made = {
+            "a card with wedges by swing": bag.document(bag_card(desk, "tove")),
+            "three candidates": verdict.document(verdict_sheets(desk, "tove", "2026-04-21")),
+            "a long day": day.document(day_sheet(desk, date(2026, 4, 21))),
+            "a season": season.document(season_sheet(desk, "arvid")),
+            "carries": carries.document(carry_card(desk, "tove", "high-pennet")),
+        }
+        pages = {name: render(make_sheet(desk, each), "html") for name, each in made.items()}
+    for name, page in pages.items():
+        on_letter = page.replace("</style>", "@page { size: letter }\n</style>")  # the shorter of the two papers
+        assert browser.print(on_letter) == len(made[name].pages), name
+        assert browser.look_at_print(_without(page, "pocket", True), PAPERS["letter"]) == FAULTS, name
+        seen = browser.look(page, PHONE)
+        assert seen["wide"] <= PHONE, name
+        assert {key: seen[key] for key in FAULTS} == FAULTS, name
+
+
 def test_light_and_dark_follow_the_reader(tried: Tried, browser: Browser) -> None:
     page = render(SHEETS["verdict"](tried), "html")
+    for name in SHEETS:
+        assert browser.look(render(SHEETS[name](tried), "html"), DESKTOP, dark=True)["faint"] == [], name
     light, dark = browser.look(page, DESKTOP), browser.look(page, DESKTOP, dark=True)
     assert _brightness(light["paper"]) > 200 > 100 > _brightness(light["ink"])
     assert _brightness(dark["paper"]) < 100 < 200 < _brightness(dark["ink"])

@@ -31,6 +31,7 @@ class Page(HTMLParser):
         super().__init__(convert_charrefs=True)
         self.tags: list[tuple[str, dict[str, str | None]]] = []
         self.open: list[str] = []
+        self.pieces: list[bool] = []  # of each open tag whether it is but a piece of a sentence
         self.wrong: list[str] = []
         self.said: list[str] = []
         self.feed(text)
@@ -41,6 +42,8 @@ class Page(HTMLParser):
         self.tags.append((tag, dict(attrs)))
         if tag not in VOID:
             self.open.append(tag)
+            self.pieces.append(dict(attrs) == {"class": "whole"})
+            self.said += [] if self.pieces[-1] else [" "]
 
     def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.tags.append((tag, dict(attrs)))
@@ -48,6 +51,8 @@ class Page(HTMLParser):
     def handle_endtag(self, tag: str) -> None:
         if not self.open or self.open.pop() != tag:
             self.wrong.append(f"</{tag}> closes something else")
+        elif not self.pieces.pop():
+            self.said.append(" ")
 
     def handle_data(self, data: str) -> None:
         if "style" not in self.open:
@@ -56,7 +61,7 @@ class Page(HTMLParser):
     @property
     def text(self) -> str:
         """All text, on one line."""
-        return " ".join(" ".join(self.said).split())
+        return " ".join("".join(self.said).split())
 
     @property
     def active(self) -> list[str]:

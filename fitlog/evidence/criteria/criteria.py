@@ -34,7 +34,7 @@ class Judgement(NamedTuple):
     """A criterion judged, and what more shots promise.
 
     ``text``: the criterion in the units shown; ``measure``: what its shots gave, with interval and number, and
-    ``brief`` without them; ``chance`` that of an answer after
+    ``value`` that alone, such as "41°"; ``chance`` that of an answer after
     ``more`` shots; ``more`` is None where the answer is known, or where 60 give no better chance. ``advice``
     says so, empty where the answer is known.
     """
@@ -51,7 +51,7 @@ class Judgement(NamedTuple):
     advice: str
     chance: float | None = None
     measure: str = ""
-    brief: str = ""
+    value: str = ""
 
     @property
     def sentence(self) -> str:
@@ -111,8 +111,9 @@ def judge(
     judged = Judgement(
         criterion, text, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, plan.chance
     )
-    brief, sure = _describe_measure(judged, found, units)
-    return judged._replace(measure=f"{brief}, {sure} ({_describe_number(judged)})", brief=brief)
+    value, sure = _describe_measure(judged, found, units)
+    what = "" if criterion.kind in SHARES else f"{found.what} "
+    return judged._replace(measure=f"{what}{value}, {sure} ({_describe_number(judged)})", value=value)
 
 
 def outcome_of(
@@ -241,17 +242,14 @@ def _describe_measure(judgement: Judgement, measure: _Estimate, units: DisplayUn
     unit, estimate = units.unit(key), units.convert(key, measure.bounds.estimate)
     if judgement.low is None or judgement.high is None:
         middle = _with_side(wanted, f"{round(estimate, 2):.10g}", unit)
-        return (
-            f"{measure.what} {middle}",
-            "the readings do not vary" if measure.flat else "too few shots for an interval",
-        )
+        return middle, "the readings do not vary" if measure.flat else "too few shots for an interval"
     ends = units.convert(key, judgement.low), units.convert(key, judgement.high)
     places = decimals((ends[1] - ends[0]) / 2)
     middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
-    brief = f"{measure.what} {_with_side(wanted, middle, unit)}"
+    value = _with_side(wanted, middle, unit)
     if wanted.kind == "spread_at_most":
-        return brief, interval(low, high)
-    return brief, f"{SURE} {span(key, low, high, None, wanted.against_reference)}"
+        return value, interval(low, high)
+    return value, f"{SURE} {span(key, low, high, None, wanted.against_reference)}"
 
 
 def _apart(criterion: Criterion, end: float, places: int) -> str:

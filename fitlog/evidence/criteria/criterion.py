@@ -59,6 +59,26 @@ class Criterion(NamedTuple):
             "shots_within": f"at least {few(self.share)} with {of.label} within {limit} of {self._zero()}",
         }[self.kind]
 
+    def describe_need(self, units: DisplayUnits) -> str:
+        """The limit alone, to stand after what a middle shot did; empty for a spread and for shares.
+
+        >>> Criterion("descent_deg", "gain_at_least", 1.5).describe_need(IN_FILES)
+        'at least 1.5° steeper'
+        >>> Criterion("carry_yd", "gain_at_least", -3).describe_need(IN_FILES)
+        'at most 3 yd shorter'
+        """
+        of, limit = quantity(self.metric), self._size(abs(self.limit), units)
+        way, ends = (of.more if self.limit >= 0 else of.less), ("at least", "at most")
+        least, most = ends if self.limit >= 0 else ends[::-1]
+        return {
+            "at_least": f"at least {self._size(self.limit, units)}",
+            "at_most": f"at most {self._size(self.limit, units)}",
+            "within": f"within {limit} of {self._zero()}",
+            "gain_at_least": f"{least} {limit} {way}",
+            "gain_at_most": f"{most} {limit} {way}",
+            "same_within": f"within {limit} of it",
+        }.get(self.kind, "")
+
     def _zero(self) -> str:
         return "the target line" if is_sided(self.metric) else "zero"
 

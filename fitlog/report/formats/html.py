@@ -62,14 +62,15 @@ def _safe(text: str) -> str:
 
 
 def _page(page: Page, document: Document) -> str:
-    title = f"<div>\n<h1>{_safe(page.title)}</h1>\n<p>{_safe(page.subtitle)}</p>\n</div>"
+    title = f"<div>\n<h1>{_safe(page.title)}</h1>\n<p>{_prose(page.subtitle)}</p>\n</div>"
     head = f"<header>\n{title}\n{_shop(document.head)}</header>"
     body = "\n".join(block(each) for each in page.blocks)
     zoom = paper.zoom(page)
     small = f' style="--zoom: {zoom:g}"' if zoom != 1 else ""
-    foot = _DAY.sub(_WHOLE, " · ".join(_safe(each) for each in foot_lines(document, page)))
+    foot = _prose(" · ".join(foot_lines(document, page)))
     sign = _signature(document.head) if page.kind == "signed" else ""
-    return f"<article{_tone(page.kind)}{small}>\n{head}\n{body}\n{sign}<footer>{foot}</footer>\n</article>"
+    kind = _tone(page.kind, "filled" if paper.fills(page) else "")
+    return f"<article{kind}{small}>\n{head}\n{body}\n{sign}<footer>{foot}</footer>\n</article>"
 
 
 def _shop(head: Letterhead) -> str:
@@ -90,25 +91,25 @@ def block(each: Block) -> str:
         case Heading(text):
             return f"<h2>{_safe(text)}</h2>"
         case Paragraph(text, tone):
-            return f"<p{_tone(tone)}>{_safe(text)}</p>"
+            return f"<p{_tone(tone)}>{_prose(text)}</p>"
         case Bullets(items, tone):
-            return f"<ul{_tone(tone)}>{''.join(f'<li>{_safe(item)}</li>' for item in items)}</ul>" if items else ""
+            return f"<ul{_tone(tone)}>{''.join(f'<li>{_prose(item)}</li>' for item in items)}</ul>" if items else ""
         case Facts(pairs):
-            rows = "".join(f"<div><dt>{_safe(name)}</dt><dd>{_safe(value)}</dd></div>" for name, value in pairs)
+            rows = "".join(f"<div><dt>{_safe(name)}</dt><dd>{_prose(value)}</dd></div>" for name, value in pairs)
             return f"<dl>{rows}</dl>"
         case Table():
             return _table(without_empty_columns(each))
         case Banner(word, text, small, tone, about):
-            above = f"<b>{_safe(about)}</b>" if about else ""
-            below = f"<small>{_safe(small)}</small>" if small else ""
-            content = f"<strong>{_safe(word)}</strong>{above}<p>{_safe(text)}</p>{below}"
+            above = f"<b>{_prose(about)}</b>" if about else ""
+            below = f"<small>{_prose(small)}</small>" if small else ""
+            content = f"<strong>{_safe(word)}</strong>{above}<p>{_prose(text)}</p>{below}"
             return f'<section class="banner {tone}">{content}</section>'
         case Club(parts, caption):
             return _club(parts, caption)
         case Figure():
             return _figure(each)
         case Ladder(_, _, caption):
-            return f"<figure>{svg.ladder(each)}<figcaption>{_safe(caption)}</figcaption></figure>"
+            return f"<figure>{svg.ladder(each)}<figcaption>{_prose(caption)}</figcaption></figure>"
         case Blanks():
             return _blanks(each)
         case Pair(left, right, printed):
@@ -135,8 +136,19 @@ def _table(table: Table) -> str:
 
 
 _SHORT = 16  # letters of a toned cell that stands on one line; a sentence of several candidates must break
-_DAY = re.compile(r"\b\d{4}-\d{2}-\d{2}\b")
-_WHOLE = r'<span class="day">\g<0></span>'  # a day is not broken at its hyphens
+# what is read in one piece: a day, a change of numbers, a number with its unit, a count with its sign
+_PIECES = re.compile(
+    r"\b\d{4}-\d{2}-\d{2}\b"
+    r"|[−±≈]?\d[\d.,]*°? → [−±]?\d[\d.,]*(?:°| (?:yd|m|mm|in|g|cpm|mph)\b)?"
+    r"|[−±≈+]? ?\d[\d.,]* (?:yd|m|mm|in|g|cpm|mph|km/h|m/s|rpm|points|°C|°F|%|hPa)(?![\w])"
+    r"|\d+ (?:[✓✗?] (?:met|missed|cannot tell)|keep|reject|retest|open)\b"
+)
+_WHOLE = r'<span class="whole">\g<0></span>'
+
+
+def _prose(text: str) -> str:
+    """Text of a page whose pieces are not broken over two lines."""
+    return _PIECES.sub(_WHOLE, _safe(text))
 
 
 def _place(place: int, table: Table) -> str:
@@ -160,24 +172,26 @@ def _cell(cell: Cell, place: int, table: Table) -> str:
         if so and name
     )
     label = f' data-head="{_safe(table.heads[place])}"' if table.stacks else ""
-    text = _DAY.sub(_WHOLE, _safe(cell_text(cell)))
+    text = _prose(cell_text(cell))
     # one piece beside its head on a phone, where a cell's pieces stand in columns
     return f"<td{_tone(cell.tone, more)}{label}>{f'<span>{text}</span>' if label else text}</td>"
 
 
 def _figure(figure: Figure) -> str:
     legend = "".join(
-        f"<li>{svg.swatch(number)}<span>{_safe(name)}</span></li>" for number, name in enumerate(figure.legend)
+        f"<li>{svg.swatch(number)}<span>{_prose(name)}</span></li>" for number, name in enumerate(figure.legend)
     )
     drawn = svg.picture(figure.scene, figure.caption, figure.unit)
-    return f'<figure>{drawn}<ul class="legend">{legend}</ul><figcaption>{_safe(figure.caption)}</figcaption></figure>'
+    return (
+        f'<figure>{drawn}<ul class="legend">{legend}</ul><figcaption>{_prose(figure.caption)}</figcaption></figure>'
+    )
 
 
 def _club(parts: Sequence[tuple[str, Sequence[str]]], caption: str) -> str:
     """A club drawn, and below each of its places what was changed there."""
     changed = [place for place, changes in parts if changes]
     items = "".join(
-        f"<div><b>{_safe(place)}</b>{''.join(f'<span>{_safe(each)}</span>' for each in changes)}</div>"
+        f"<div><b>{_safe(place)}</b>{''.join(f'<span>{_prose(each)}</span>' for each in changes)}</div>"
         for place, changes in parts
         if changes
     )

@@ -8,16 +8,39 @@ measured in a browser. It is off by a few percent, which the smaller print's lon
 
 from collections.abc import Sequence
 
-from fitlog.report.document import Banner, Block, Bullets, Club, Figure, Heading, Ladder, Page, Pair, Table
-from fitlog.report.formats.text import lines_of
+from fitlog.report.document import (
+    Banner,
+    Blanks,
+    Block,
+    Bullets,
+    Club,
+    Facts,
+    Figure,
+    Heading,
+    Ladder,
+    Page,
+    Pair,
+    Paragraph,
+    Table,
+)
+from fitlog.report.formats import svg
+from fitlog.report.formats.text import LEAST, lines_of
 
-ROOM_MM = 258.0  # letter paper less the margins; A4 has 281
+ROOM_MM = 260.0  # letter paper less the margins; A4 has 281
 SMALLEST = 0.55  # below this nobody reads it: then it takes a second page
 _WIDE = 132  # characters of a line of print across the page
-_HEAD_MM, _FOOT_MM = 16.0, 6.0
-LARGEST = 1.3
-_POCKET_MM = 138.0  # a postcard less its margins
-_SIGN_MM, _SURE = 20.0, 0.88  # room to sign in or at the foot; lines break earlier in larger print
+_MM_A_LETTER = 188.0 / _WIDE
+_PICTURE_MM, _RUNG_MM = 62.0, 7.9  # svg.picture and svg.ladder of sheet.css
+_HEAD_MM, _FOOT_MM = 16.0, 4.5
+LARGEST = 1.5
+_STEP = 0.02
+_POCKET_MM, _POCKET_WIDE, _POCKET_HEAD_MM = (
+    135.0,
+    60,
+    9.0,
+)  # a postcard less its margins and a little, its letters a line, its title
+_SIGN_MM = 20.0  # room to sign in
+_SURE, _SURE_LISTS = 0.96, 0.88  # what the estimate may be short of the print; lists of sentences wrap less evenly
 
 
 def zoom(page: Page) -> float:
@@ -25,25 +48,41 @@ def zoom(page: Page) -> float:
 
     1 where it may run over and does, or would not fit however small.
     """
+    if not _fits(page, SMALLEST) or (page.long and not _fits(page, 1.0)):
+        return 1.0
+    low, high = SMALLEST, LARGEST
+    if _fits(page, high):
+        return high
+    while high - low > _STEP:
+        middle = (low + high) / 2
+        low, high = (middle, high) if _fits(page, middle) else (low, middle)
+    return round(low - _STEP / 2, 2)
+
+
+def fills(page: Page) -> bool:
+    """Whether a page stands on one sheet of paper, so that its foot goes to the end of that."""
+    return page.kind != "pocket" and _fits(page, zoom(page))
+
+
+def _fits(page: Page, size: float) -> bool:
     if page.kind == "pocket":
-        return round(min(1.0, _POCKET_MM / _pocket_mm(page)), 2)
-    height = height_mm(page)
-    larger = min(LARGEST, (ROOM_MM - _SIGN_MM) / height * _SURE)
-    if larger > 1:
-        return round(larger, 2)
-    size = min(1.0, (ROOM_MM - (_SIGN_MM if page.kind == "signed" else 0.0)) / height)
-    return round(size, 2) if size >= SMALLEST and not page.long else 1.0
+        return size * _pocket_mm(page, size) <= _POCKET_MM
+    return size * height_mm(page, size) <= ROOM_MM * (_SURE_LISTS if page.long else _SURE)
 
 
-def _pocket_mm(page: Page) -> float:
-    """How tall a card for the pocket gets, by lines, table heads, title and foot."""
+def _pocket_mm(page: Page, size: float) -> float:
+    """How tall a card for the pocket gets: its rows are larger than those of a sheet."""
+    wide = round(_POCKET_WIDE / size)
     tables = [each for each in page.blocks if isinstance(each, Table)]
-    return 32.0 + sum(5.0 + 5.6 * len(each.rows) for each in tables)
+    others = [each for each in page.blocks if not isinstance(each, Table)]
+    head = _POCKET_HEAD_MM + 3.9 * len(lines_of(Paragraph(page.subtitle), wide))
+    return head + _FOOT_MM + sum(5.0 + 5.9 * len(each.rows) for each in tables) + _blocks(others, wide, False)
 
 
-def height_mm(page: Page) -> float:
-    """How tall a page would be in full size, about."""
-    return _HEAD_MM + _FOOT_MM + _blocks(page.blocks, _WIDE, False)
+def height_mm(page: Page, size: float = 1.0) -> float:
+    """How tall a page would be in full size, about, on paper as wide as it is printed at ``size``."""
+    signed = _SIGN_MM if page.kind == "signed" else 0.0
+    return _HEAD_MM + _FOOT_MM + signed + _blocks(page.blocks, round(_WIDE / size), False)
 
 
 def _blocks(blocks: Sequence[Block], wide: int, small: bool) -> float:
@@ -57,18 +96,36 @@ def _block(block: Block, wide: int, small: bool) -> float:
                 return _blocks(left, wide, printed)
             return max(_blocks(side, wide // 2 - 2, printed) for side in (left, right))
         case Heading():
-            return 6.2
+            return 5.4
         case Banner():
             return 3.0 + 4.9 * len(lines_of(block, wide * 4 // 5))
         case Club(parts, _):
             return 16.0 + 3.4 * max((len(changes) for _, changes in parts), default=0)
-        case Figure(_, legend, _, _):
-            return 58.0 + 4.6 * len(legend) + 3.4 * len(lines_of(Bullets((block.caption,)), wide))
-        case Ladder(rungs):
-            return 4.0 + 4.9 * len(rungs)
+        case Figure() | Ladder():
+            return _drawing_mm(block, wide) + _small_lines_mm((block.caption,), wide)
+        case Blanks(rows):
+            return 6.0 + 6.1 * len(rows)
+        case Facts(pairs):  # name and value beside each other in a column, below each other across the page
+            return 1.0 + 4.3 * (len(lines_of(block, wide)) + (len(pairs) if wide > _WIDE // 2 else 0))
         case Table(_, rows):
             if small:
                 return 8.0 + 2.8 * len(rows)
             return 2.0 + 3.25 * len(lines_of(block, wide * 4 // 3))
-        case _:
-            return 1.0 + (3.1 if small else 3.5) * len(lines_of(block, wide))
+        case Bullets(items):
+            return _small_lines_mm(items, wide - 3)
+        case Paragraph(text, tone):
+            return _small_lines_mm((text,), wide) if tone == "quiet" else 1.0 + 3.9 * len(lines_of(block, wide))
+
+
+def _small_lines_mm(items: Sequence[str], wide: int) -> float:
+    """Sentences in small print, below each other."""
+    lines = sum(len(lines_of(Paragraph(each), max(wide * 8 // 7, LEAST))) for each in items)
+    return 1.0 + 3.35 * lines + 0.5 * len(items)
+
+
+def _drawing_mm(block: Figure | Ladder, wide: int) -> float:
+    """A picture with its legend, or a ladder: as tall as the width lets it be, up to a most."""
+    if isinstance(block, Ladder):
+        return 4.0 + min(_RUNG_MM, wide * _MM_A_LETTER * svg.RUNG / svg.WIDTH) * len(block.rungs)
+    across, down = svg.picture_size(block.scene)
+    return min(_PICTURE_MM, wide * _MM_A_LETTER * down / across) + 4.6 * len(block.legend)

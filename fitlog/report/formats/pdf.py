@@ -12,9 +12,13 @@ from fitlog.report.document import Document, Page
 from fitlog.report.formats.html import html, style
 from fitlog.report.formats.paper import zoom
 
+# WeasyPrint's boxes do not stretch as a browser's: the foot goes to the page's own margin instead
 _PAPER = """
-@page { size: A4; margin: 8mm 11mm; }
-@page pocket { size: 105mm 148mm; margin: 5mm; }
+@page { size: A4; margin: 8mm 11mm 14mm; @bottom-left { content: element(foot); width: 100%; vertical-align: top; } }
+@page pocket { size: 105mm 148mm; margin: 5mm; @bottom-left { content: none; } }
+.filled { display: block; min-height: 0; }
+.filled > h2 { display: block; max-height: none; }
+.filled > footer { position: running(foot); margin: 0; }
 """
 
 

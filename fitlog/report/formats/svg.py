@@ -13,15 +13,27 @@ Place = Callable[[float, float], tuple[float, float]]
 
 WIDTH = 440.0
 TALLEST = 430.0
+RUNG = 24.0
 _LEFT, _BOTTOM, _EDGE = 46.0, 34.0, 6.0
 _HALF_LABEL = 16.0
 
 
-def picture(scene: Scene, text: str, unit: str = "yd") -> str:
-    """A landing picture; ``text`` is what a screen reader reads instead of it."""
+def picture_size(scene: Scene) -> tuple[float, float]:
+    """Width and height of a landing picture with its axes, in its own units."""
+    width, height, _ = _plot(scene)
+    return _LEFT + width + _EDGE, _EDGE + height + _BOTTOM
+
+
+def _plot(scene: Scene) -> tuple[float, float, float]:
+    """Width and height of what is inside the axes, and units a yard."""
     wide, tall = scene.size
     scale = min((WIDTH - _LEFT - _EDGE) / wide, (TALLEST - _BOTTOM - _EDGE) / tall)
-    width, height = wide * scale, tall * scale
+    return wide * scale, tall * scale, scale
+
+
+def picture(scene: Scene, text: str, unit: str = "yd") -> str:
+    """A landing picture; ``text`` is what a screen reader reads instead of it."""
+    width, height, scale = _plot(scene)
 
     def at(x: float, y: float) -> tuple[float, float]:
         return _LEFT + (x - scene.low[0]) * scale, _EDGE + (scene.high[1] - y) * scale
@@ -32,7 +44,8 @@ def picture(scene: Scene, text: str, unit: str = "yd") -> str:
     parts += [
         _mark(mark, *at(mark.x, mark.y)) for mark in sorted(scene.marks, key=lambda mark: mark.shape != "centre")
     ]
-    box = f"0 0 {_LEFT + width + _EDGE:.1f} {_EDGE + height + _BOTTOM:.1f}"
+    across, down = picture_size(scene)
+    box = f"0 0 {across:.1f} {down:.1f}"
     return _svg("picture", box, text, parts)
 
 
@@ -105,7 +118,7 @@ def swatch(series: int) -> str:
 def ladder(of: Ladder) -> str:
     """A ladder: a line a rung, dot and reach on one scale, words at the end."""
     longest = max((len(rung.text) for rung in of.rungs), default=0)
-    row, left, right = 24.0, 62.0, min(max(96.0, 18.0 + 6.6 * longest), 220.0)
+    row, left, right = RUNG, 62.0, min(max(96.0, 18.0 + 6.6 * longest), 220.0)
     low = min(rung.value - rung.reach for rung in of.rungs)
     high = max(rung.value + rung.reach for rung in of.rungs)
     room = WIDTH - left - right

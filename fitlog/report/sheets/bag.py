@@ -91,7 +91,7 @@ def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
     yd = card.carry_yd.get(club.address)
     carry = Cell("–" if yd is None else units.format_number("carry_yd", yd))
     return (
-        Cell(club_name(club.address, heads_of(each.club for each in card.clubs))),
+        Cell(club.slot),
         Cell(describe_models(club, units)),
         _value(known.loft_deg, "°"),
         _value(known.lie_deg, "°"),

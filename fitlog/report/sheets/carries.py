@@ -22,7 +22,9 @@ def document(card: CarryCard, initials: bool = False) -> Document:
     what = " · ".join(filter(None, (who, card.makeup, card.place.name, *_ground(card), card.place.words)))
     blocks: list[Block] = []
     if card.lines:
-        blocks.append(Pair((_clubs(card, units),), (_effects(card, units),)))
+        left = (Heading("Club by club"), _clubs(card, units))
+        right = (Heading(units.column_head("carry_yd", "What moves them")), _effects(card, units))
+        blocks.append(Pair(left, right))
     else:
         blocks.append(Paragraph("No club that is carried has a tested carry yet.", "open"))
     blocks += _untested_blocks(card)
@@ -69,8 +71,7 @@ def _effects(card: CarryCard, units: Units) -> Table:
     heads += ("This wind", "Drift") if asked else ()
     names = _heads(card)
     rows = [_effect_row(line, club_name(line.club.address, names), units, asked) for line in card.lines]
-    caption = units.column_head("carry_yd", "What moves it")
-    return Table(heads, tuple(rows), frozenset(range(1, len(heads))), caption)
+    return Table(heads, tuple(rows), frozenset(range(1, len(heads))))
 
 
 def _effect_row(line: CarryLine, name: str, units: Units, is_requested: bool) -> tuple[Cell, ...]:
@@ -127,7 +128,8 @@ def _cell(cell: SwingCell | None, units: Units) -> Cell:
     if cell is None:
         return Cell("–")
     spread = f" ± {_whole(cell.sd_yd, units)}" if cell.sd_yd is not None else f" ({format_count(cell.n, 'ball')})"
-    return Cell(_whole(cell.mean_yd, units) + spread, "warn" if cell.stale else "")
+    stale = ", stale" if cell.stale else ""
+    return Cell(_whole(cell.mean_yd, units) + spread + stale, "warn" if cell.stale else "")
 
 
 def _gaps(card: CarryCard, units: Units) -> Iterable[Block]:

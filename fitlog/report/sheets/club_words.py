@@ -5,8 +5,9 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.models.session import ClubTest
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.words import format_change, format_number
 from fitlog.report.sheets.values import Units
+from fitlog.views.sheets.verdict_sheet import changes
 
 _LETTERS = {"w": "wood", "h": "hybrid", "i": "iron"}
 _WEDGES = {
@@ -69,8 +70,5 @@ def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[Part, ...]:
 
 
 def changed_keys(test: ClubTest, reference: ClubTest, units: Units) -> list[tuple[str, str]]:
-    """What differs between two setups: dotted key and words; no ids of parts."""
-    from fitlog.records.wording.words import compare_tables, format_change
-
-    found = compare_tables(reference.raw.get("setup", {}), test.raw.get("setup", {}))
-    return [(each.key, format_change(each, units)) for each in found if not each.key.endswith((".part", "notes"))]
+    """What differs between two setups: dotted key and words."""
+    return [(each.key, format_change(each, units)) for each in changes(test, reference)]

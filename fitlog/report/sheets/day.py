@@ -1,7 +1,7 @@
 """The day sheet: who came, what was tried, what it showed, what is open."""
 
 from fitlog.records.wording.plurals import format_count
-from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
+from fitlog.report.document import Banner, Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.sheets.values import Units, display_name
 from fitlog.report.sheets.verdict import MARKS, TONES
 from fitlog.views.evidence.effects import format_effect
@@ -9,6 +9,7 @@ from fitlog.views.evidence.standings import OUTCOMES
 from fitlog.views.sheets.day_sheet import DaySheet, DayTest, Visit
 from fitlog.views.sheets.verdict_sheet import describe_ball
 
+_FEW = 6  # decisions that leave room for large letters
 FOOT = "Effects are against the session's reference."
 # what a day's reader asks first: how far, where to, how high
 _KEYS = ("carry_yd", "offline_yd", "start_yd", "direction_deg", "peak_height_yd", "ball_speed_mph")
@@ -55,19 +56,28 @@ def _open(sheet: DaySheet, initials: bool) -> list[Block]:
         for each in visit.tests
         if each.test.verdict is None or each.test.verdict.decision == "retest"
     ]
-    return [Heading("Still open"), Bullets(tuple(sentences), "open")] if sentences else []
+    if not sentences:
+        return [Paragraph("Nothing is left open.", "quiet")] if any(visit.tests for visit in sheet.visits) else []
+    return [Heading("Still open"), Bullets(tuple(sentences), "open")]
 
 
 def _decision_blocks(sheet: DaySheet, initials: bool) -> list[Block]:
-    """What was kept and turned down, and why."""
-    sentences = [
-        f"{MARKS[each.test.verdict.decision]}: {display_name(visit.player, initials)}, {each.test.slot},"
-        f" {_setup_text(each)}: {each.test.verdict.reason}"
+    """What was kept and turned down, and why; few in large letters, many as a list."""
+    decided = [
+        (each.test.verdict, f"{display_name(visit.player, initials)}, {each.test.slot}: {_setup_text(each)}")
         for visit in sheet.visits
         for each in visit.tests
         if each.test.verdict is not None and each.test.verdict.decision != "retest"
     ]
-    return [Heading("Decided"), Bullets(tuple(sentences))] if sentences else []
+    if not decided:
+        return []
+    if len(decided) > _FEW:
+        sentences = tuple(f"{MARKS[given.decision]}: {what}: {given.reason}" for given, what in decided)
+        return [Heading("Decided"), Bullets(sentences)]
+    banners = (
+        Banner(MARKS[given.decision], given.reason, tone=TONES[given.decision], about=what) for given, what in decided
+    )
+    return [Heading("Decided"), *banners]
 
 
 def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:

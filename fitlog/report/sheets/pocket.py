@@ -20,7 +20,8 @@ def pocket_page(card: BagCard, name: str, units: Units) -> Page:
     words = [f"as at {card.at}" if card.at else "", card.bag.season or "", ball, place.name if place else ""]
     if place:
         words.append(units.format("temperature_c", place.air.temperature_c))
-        words.append(describe_model(card.carries.model) if card.carries else "")
+    if card.carries:
+        blocks.append(Paragraph(f"Carries {describe_model(card.carries.model)}", "quiet"))
     blocks.append(Paragraph(last_change(card), "quiet"))
     return Page(name, " · ".join(filter(None, words)), tuple(blocks), kind="pocket")
 

@@ -43,7 +43,7 @@ def _bag(sheet: SeasonSheet, units: Units) -> list[Block]:
         carry = Cell(f"{units.convert('carry_yd', yd):.0f}" if yd is not None else "–")
         change = "; ".join(changed.pop(club.address, []))
         words = Cell(change) if change else Cell("as it was", "quiet")
-        rows.append((Cell(club_name(club.address, sheet.heads)), Cell(describe_models(club, units)), carry, words))
+        rows.append((Cell(club.slot), Cell(describe_models(club, units)), carry, words))
     for place, texts in changed.items():
         rows.append((Cell(club_name(place, sheet.heads)), Cell("–"), Cell("–"), Cell("; ".join(texts))))
     heads = ("", "Club", units.column_head("carry_yd", "Carry"), "What changed")
@@ -79,7 +79,14 @@ def _change(each: BagChange, heads: Mapping[str, str]) -> tuple[Cell, ...]:
 def _same(sheet: SeasonSheet, units: Units) -> list[Block]:
     if not sheet.same:
         return [Paragraph(f"No club was hit as it is now on two days at least {APART_DAYS} days apart.")]
-    heads = ("", "Then", units.column_head("carry_yd", "carry"), "Now", units.column_head("carry_yd", "carry"), "")
+    heads = (
+        "",
+        "Then",
+        units.column_head("carry_yd", "Carry"),
+        "Now",
+        units.column_head("carry_yd", "Carry"),
+        "Difference",
+    )
     rows = tuple(_then_and_now(each, club_name(each.club.address, sheet.heads), units) for each in sheet.same)
     balls = any(each.then.ball != each.now.ball for each in sheet.same)
     notes: list[Block] = [Paragraph("Another ball then than now: part of a difference may be the ball's.", "quiet")]

@@ -11,7 +11,7 @@ from fitlog.records.errors import UsageError
 from fitlog.records.models.session import ClubTest
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.words import compare_tables, format_label, format_value
+from fitlog.records.wording.words import format_label, format_value
 from fitlog.report.document import Block, Document, Heading, Page, Pair, Paragraph, Table, plain_row
 from fitlog.report.sheets import evidence
 from fitlog.report.sheets.club_words import club_words, slot_name
@@ -20,7 +20,7 @@ from fitlog.report.sheets.verdict_front import MARKS as MARKS
 from fitlog.report.sheets.verdict_front import TONES as TONES
 from fitlog.report.sheets.verdict_front import candidate_names, front_page
 from fitlog.views.evidence.presentation import COMPARED, COMPUTED, DAYS, PREDICTED, STRIKES, WITH_ALL
-from fitlog.views.sheets.verdict_sheet import VerdictSheet, setup_values
+from fitlog.views.sheets.verdict_sheet import VerdictSheet, changes, setup_values
 
 FOOT = "The numbers inform; the decision is the player's and the fitter's."
 LONGEST_LINE = 300
@@ -73,10 +73,9 @@ def _setup_blocks(sheet: VerdictSheet) -> list[Block]:
     if reference is None:
         return [Paragraph(describe_full_setup(test, units)), *notes]
     base, own = (dict(flatten(setup_values(each))) for each in (reference, test))
-    changed = [each for each in compare_tables(setup_values(reference), setup_values(test)) if not _is_part(each.key)]
     rows = tuple(
         plain_row(format_label(each.key), *(format_value(each.key, value, units=units) for value in each[1:]))
-        for each in changed
+        for each in changes(test, reference)
     )
     same = describe_values({key: value for key, value in own.items() if base.get(key) == value}, units)
     lead = "The same on both: " if rows else "The same setup as the reference: "

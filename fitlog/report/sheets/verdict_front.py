@@ -29,12 +29,14 @@ def front_page(sheets: Sequence[VerdictSheet], name: str, line: str = "") -> Pag
     first, units = sheets[0], Units(sheets[0].units)
     names = candidate_names(sheets)
     blocks: list[Block] = []
-    for sheet in sheets:
-        blocks += [_banner(sheet, names[sheet.ref], line), *_warnings(sheet)]
+    for sheet, club in zip(sheets, _clubs(sheets), strict=True):
+        blocks += [_banner(sheet, names[sheet.ref], club, line), *_warnings(sheet)]
     tried: list[Block] = [Heading("What was tried"), *(_club_block(sheet, names[sheet.ref]) for sheet in sheets)]
     landed: list[Block] = [Heading("Where they landed"), *evidence.picture(sheets, units, names)]
-    blocks.append(Pair(tuple(landed), tuple(tried)))
-    blocks += _criteria(sheets, names)
+    needed = _criteria(sheets, names)
+    beside = len(sheets) == 1  # the outcomes of several need the whole width
+    blocks.append(Pair(tuple(landed), (*tried, *needed) if beside else tuple(tried)))
+    blocks += [] if beside else needed
     blocks += [Heading("Beside the reference" if first.reference else "What was measured"), _beside(sheets, units)]
     blocks += [Paragraph(each, "quiet") for sheet in sheets for each in _loft_alone(sheet, names[sheet.ref])]
     return Page(_title(first), _subtitle(first, name), tuple(blocks), kind="signed")
@@ -60,9 +62,9 @@ def _subtitle(sheet: VerdictSheet, name: str) -> str:
     return " · ".join(filter(None, words))
 
 
-def _banner(sheet: VerdictSheet, name: str, line: str) -> Banner:
+def _banner(sheet: VerdictSheet, name: str, club: str, line: str) -> Banner:
     """The club in plain words, the verdict, a sentence, and the reason given."""
-    verdict, club = sheet.evidence.test.verdict, _club(sheet)
+    verdict = sheet.evidence.test.verdict
     about = club if name == "candidate" else f"{name[-1]} · {club}"
     sentence = line or headline(sheet.evidence)
     if verdict is None:
@@ -72,14 +74,25 @@ def _banner(sheet: VerdictSheet, name: str, line: str) -> Banner:
     return Banner(MARKS[verdict.decision], sentence, small, TONES[verdict.decision], about)
 
 
-def _club(sheet: VerdictSheet) -> str:
-    """The club in plain words; where those are the reference's, its first change."""
-    test, reference = sheet.evidence.test, sheet.evidence.reference
-    club = club_words(setup_values(test))
-    if reference is None or club_words(setup_values(reference)) != club:
-        return club
-    changed = changed_keys(test, reference, Units(sheet.units))
-    return f"{club} · {changed[0][1]}" if changed else f"{club} · as the reference"
+def _clubs(sheets: Sequence[VerdictSheet]) -> list[str]:
+    """Each club in plain words; with a change where the reference or another reads alike."""
+    words = [club_words(setup_values(sheet.evidence.test)) for sheet in sheets]
+    base = sheets[0].evidence.reference
+    if base is None:
+        return words
+    taken = [*words, club_words(setup_values(base))]
+    changed = [[change for _, change in changed_keys(each.evidence.test, base, Units(each.units))] for each in sheets]
+    return [
+        f"{club} · {_own_change(changed, place)}" if taken.count(club) > 1 else club
+        for place, club in enumerate(words)
+    ]
+
+
+def _own_change(changed: Sequence[Sequence[str]], place: int) -> str:
+    """The first change of a club that no other has, else its first."""
+    others = {each for n, of in enumerate(changed) if n != place for each in of}
+    own = [each for each in changed[place] if each not in others] or changed[place]
+    return own[0] if own else "as the reference"
 
 
 def _warnings(sheet: VerdictSheet) -> list[Block]:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import Assessment
     from fitlog.evidence.intervals.summary import Both
     from fitlog.evidence.pattern.dispersion import Dispersion
+    from fitlog.records.wording.words import Change
 
 
 class ShotRow(NamedTuple):
@@ -137,12 +138,25 @@ def _tested_setup(
 
 def describe_differences(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> tuple[str, ...]:
     """The setup differences to the reference in words; none without one."""
-    from fitlog.records.wording.words import compare_tables, format_change
+    from fitlog.records.wording.words import format_change
 
-    if reference is None:
-        return ()
-    found = compare_tables(reference.raw.get("setup", {}), test.raw.get("setup", {}))
-    return tuple(format_change(each, units) for each in found if not each.key.endswith(".part"))
+    return () if reference is None else tuple(format_change(each, units) for each in changes(test, reference))
+
+
+def changes(test: ClubTest, reference: ClubTest) -> "tuple[Change, ...]":
+    """What differs between two setups, without what tells a reader nothing more.
+
+    Such as ids of parts, and the head's loft where the club's is the same.
+    """
+    from fitlog.records.wording.words import compare_tables
+
+    found = compare_tables(setup_values(reference), setup_values(test))
+    lofts = [each[1:] for each in found if each.key == "loft_deg"]
+    return tuple(
+        each
+        for each in found
+        if not each.key.endswith((".part", "notes")) and not (each.key == "head.loft_deg" and each[1:] in lofts)
+    )
 
 
 def _changes_since_verdict(test: ClubTest, assessment: "Assessment | None") -> list[str]:

@@ -13,8 +13,22 @@ def test_a_sheet_with_room_is_printed_larger_up_to_a_limit() -> None:
     for rows in range(1, 80):
         for one in (page(rows), page(rows)._replace(long=True), page(rows)._replace(kind="signed")):
             assert zoom(one) <= LARGEST
-            assert zoom(one) <= 1 or zoom(one) * height_mm(one) < 0.9 * ROOM_MM  # larger print breaks lines earlier
+            size = zoom(one)
+            assert size <= 1 or size * height_mm(one, size) < ROOM_MM  # larger print breaks lines earlier
+            assert size == LARGEST or one.long or (size + 0.05) * height_mm(one, size + 0.05) > 0.94 * ROOM_MM
     assert zoom(page(5)) == LARGEST
+
+
+def test_a_card_for_the_pocket_grows_with_the_room_and_stays_on_its_page() -> None:
+    def card(rows: int) -> Page:
+        return Page(
+            "t", "s", (Table(("", "Carry"), tuple(plain_row("7i", "150") for _ in range(rows))),), kind="pocket"
+        )
+
+    sizes = [zoom(card(rows)) for rows in (5, 14, 20, 26)]
+    assert sizes[0] == LARGEST
+    assert sizes == sorted(sizes, reverse=True)
+    assert sizes[1] > 1 > sizes[3] > SMALLEST
 
 
 def test_a_fuller_sheet_is_printed_smaller_down_to_a_limit() -> None:

@@ -3,6 +3,8 @@
 from fitlog.actions import player
 from fitlog.actions.bag import edit
 from fitlog.actions.session import setup
+from fitlog.actions.verdict import decide
+from fitlog.report.document import Banner, Bullets
 from fitlog.report.formats.rendering import render
 from fitlog.report.sheets import day
 from fitlog.saving.desk import Desk
@@ -12,13 +14,29 @@ from tests.report.page import rows_of
 
 
 def test_the_day_says_what_was_decided_and_what_is_left(tried: Tried) -> None:
+    assert "Nothing is left open." in render(day.document(day_sheet(tried.desk)), "text")
     setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
     text = render(day.document(day_sheet(tried.desk)), "text", 160)
-    order = [
-        text.index(each) for each in ("Decided", "✗ Reject: Mo Ferrant, 3w", "Still open\n", "Tried: Mo Ferrant")
-    ]
+    order = [text.index(each) for each in ("Decided", "Mo Ferrant, 3w: shaft", "Still open\n", "Tried: Mo Ferrant")]
     assert order == sorted(order)
     assert tried.session not in text
+    assert "Nothing is left open." not in text
+
+
+def test_few_decisions_stand_in_large_letters_and_many_as_a_list(tried: Tried) -> None:
+    few = day.document(day_sheet(tried.desk)).pages[0].blocks
+    assert [(each.word, each.about) for each in few if isinstance(each, Banner)] == [
+        ("✗ Reject", "Mo Ferrant, 3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in")
+    ]
+    for number in range(6):
+        started = setup.start_test(
+            tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.0 + number / 8}
+        )
+        decide.give_verdict(tried.desk, "mo", started.ref, "reject", "no longer")
+    many = day.document(day_sheet(tried.desk)).pages[0].blocks
+    assert not [each for each in many if isinstance(each, Banner)]
+    (listed,) = (each for each in many if isinstance(each, Bullets))
+    assert len(listed.items) == 7
 
 
 def test_the_day_lists_what_was_tried_and_what_is_open(tried: Tried) -> None:
