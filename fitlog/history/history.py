@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from fitlog.history.message import LOG, Entry, Message, read_record
 from fitlog.history.plumbing.blob import WIDE, hash_blob
 from fitlog.history.plumbing.git import BRANCH, Git
-from fitlog.history.plumbing.git_errors import GitRefused
+from fitlog.history.plumbing.git_errors import REPAIR, RETURN, GitRefused
 from fitlog.history.plumbing.repository import init_repository
 from fitlog.history.timeline import path_index
 from fitlog.records.errors import Refusal, UsageError
@@ -19,12 +19,13 @@ _INDEXED_FOLDERS = ("players", "parts", "venues")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
 
 
-_HALF_DONE = {
-    "MERGE_HEAD": ("a merge", "finish it with git merge --continue, or drop it with git merge --abort"),
-    "rebase-merge": ("a rebase", "finish it with git rebase --continue, or drop it with git rebase --abort"),
-    "rebase-apply": ("a rebase", "finish it with git rebase --continue, or drop it with git rebase --abort"),
-    "CHERRY_PICK_HEAD": ("a cherry-pick", "finish it with git cherry-pick --continue, or drop it with --abort"),
-    "REVERT_HEAD": ("a revert", "finish it with git revert --continue, or drop it with git revert --abort"),
+# what git leaves in its folder while something is half done, what that is called, and git's command for it
+HALF_DONE = {
+    "MERGE_HEAD": ("a merge", "merge"),
+    "rebase-merge": ("a rebase", "rebase"),
+    "rebase-apply": ("a rebase", "rebase"),
+    "CHERRY_PICK_HEAD": ("a cherry-pick", "cherry-pick"),
+    "REVERT_HEAD": ("a revert", "revert"),
 }
 
 
@@ -71,9 +72,9 @@ class History:
         if head and head != f"ref: {BRANCH}":
             what, do = _elsewhere(head)
             raise Refusal(what, where=self.root, do=do)
-        for name, (what, do) in _HALF_DONE.items():
+        for name, (what, _) in HALF_DONE.items():
             if os.path.exists(os.path.join(folder, name)):
-                raise Refusal(f"{what} was left half done in this workspace", where=self.root, do=do)
+                raise Refusal(f"{what} was left half done in this workspace", where=self.root, do=REPAIR)
         if not _is_there(os.path.join(folder, BRANCH)):
             self.head()
         if not os.path.exists(os.path.join(folder, "index")) and self.head():
@@ -111,6 +112,11 @@ class History:
         """Make a commit of a finished tree, without moving to it; returns its id."""
         above = [part for parent in parents for part in ("-p", parent)]
         return self._with_identity(("commit-tree", tree, *above, "-m", message.text().rstrip("\n")), when).strip()
+
+    def finish_merge(self, names: Sequence[str], message: Message, when: datetime | None = None) -> None:
+        """Commit a merge that was settled by hand: these files as they are on disk."""
+        self.git.run("add", "--force", "--", *names)
+        self._with_identity(("commit", "--quiet", "--no-verify", "--cleanup=verbatim", "-m", message.text()), when)
 
     def _with_identity(self, args: tuple[str, ...], when: datetime | None) -> str:
         environment = dict(self._fallback)
@@ -320,15 +326,12 @@ def _elsewhere(head: str) -> tuple[str, str]:
     """What to say of a HEAD that is not on main."""
     if not head.startswith("ref: "):
         if not re.fullmatch(r"[0-9a-f]{40,64}", head):
-            return "its .git folder is damaged", "mend it with: fitlog check --repair"
-        return (
-            "git shows an old state of this workspace, and a save there would not be found again",
-            "go back with: git switch main, or: fitlog check --repair",
-        )
+            return "its .git folder is damaged", REPAIR
+        return "git shows an old state of this workspace, and a save there would not be found again", RETURN
     branch = head.removeprefix("ref: refs/heads/")
     return (
         f"this workspace is on the branch '{branch}', and fitlog saves on main, where every van looks",
-        f"go back with: git switch main; then, to bring along what was done here: git merge {branch}",
+        RETURN,
     )
 
 

@@ -80,6 +80,8 @@ def sync(desk: Desk, remote: str = "") -> SyncResult:
     address = sharing.resolve_address(remote, os.getcwd()) if remote else sharing.known_remote(git)
     if not address:
         raise UsageError("this workspace is not shared yet", do="name the place: fitlog sync PATH-OR-URL")
+    if remote:
+        sharing.make_in_empty(address)
     sharing.resolve_address(address, desk.root)  # one that was remembered by other hands is not trusted either
     sharing.check_bare(address)
     check_own_folder(desk)
@@ -123,7 +125,7 @@ def _exchange(desk: Desk, address: str, notes: list[str]) -> tuple[int, int]:
             break
         theirs = sharing.fetch(git, address)
         received += _count(desk, f"HEAD..{theirs}") if theirs else 0
-        notes += _bring_together(desk, theirs) if theirs else []
+        notes += bring_in(desk, theirs) if theirs else []
         head = desk.history.head()
         waiting = _count(desk, f"{theirs}..{head}" if theirs else head)
         if not waiting or sharing.push(git, address, head):
@@ -143,7 +145,7 @@ def commit_pending(desk: Desk) -> list[str]:
     """Give every sound edit by hand its own commit; returns what to tell a person."""
     with saving(desk) as save:
         for name in desk.history.changed_files():
-            if not _is_ours(desk, name):
+            if not is_ours(desk, name):
                 continue
             if not is_text(name):
                 printable = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
@@ -158,7 +160,7 @@ def commit_pending(desk: Desk) -> list[str]:
         return save.notes
 
 
-def _is_ours(desk: Desk, name: str) -> bool:
+def is_ours(desk: Desk, name: str) -> bool:
     """Whether a changed file belongs to the workspace, unlike an editor's leavings."""
     parts = name.split("/")
     if any(part.startswith(".") for part in parts):
@@ -170,8 +172,11 @@ def _is_ours(desk: Desk, name: str) -> bool:
 # bringing two histories together
 
 
-def _bring_together(desk: Desk, theirs: str) -> list[str]:
-    """Move the workspace to a commit of both histories; returns what to tell."""
+def bring_in(desk: Desk, theirs: str) -> list[str]:
+    """Move the workspace to a commit of both histories; returns what to tell.
+
+    Raises Refusal where that commit holds what fitlog does not take in.
+    """
     from fitlog.history.plumbing import advance
 
     git = desk.history.git

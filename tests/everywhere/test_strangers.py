@@ -161,9 +161,13 @@ def test_changes_go_where_a_person_sends_them(desk: Desk, shared: Path, tmp_path
         Path(desk.root, ".git/more").write_text(f'[url "file://{evil}"]\n\tinsteadOf = {address}\n')
         value = "more"
     git(desk.root, "config", key.format(evil=f"file://{evil}", address=address), value)
-    with pytest.raises(Refusal, match=r"git configuration of its own .* (url|remote|http)\..*; remove it with: git"):
+    with pytest.raises(Refusal, match=r"git configuration of its own .* (url|remote|http)\..*; remove it with: "):
         exchange.sync(desk, address)
     assert git(evil, "for-each-ref") == ""
+    if key.startswith(("url.", "http.")):
+        assert any("steer where changes go" in each for each in repair.repair(desk).mended)
+        assert exchange.sync(desk, address).offline == ""
+        return
     assert git(shared, "for-each-ref") == ""
 
 

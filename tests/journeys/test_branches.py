@@ -11,6 +11,7 @@ from fitlog.actions.history import undo
 from fitlog.actions.session import setup, shots
 from fitlog.actions.workspace import create, repair
 from fitlog.records.errors import FitlogError, Refusal
+from fitlog.saving import conflicts
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from fitlog.views.history import timeline, why
@@ -22,7 +23,7 @@ from tests.journeys.bad_luck import BAG, ME, git, length, path, set_, sound
 def test_detached_head(desk: Desk) -> None:
     last = desk.history.head()
     git(desk, "switch", "-q", "--detach", "HEAD~1")
-    with pytest.raises(Refusal, match=r"old state of this workspace.*go back with: git switch main"):
+    with pytest.raises(Refusal, match=r"old state of this workspace.*go back.*fitlog check --repair"):
         set_(desk, "length_in=42")
     with pytest.raises(Refusal, match="old state of this workspace"):
         exchange.sync(desk, "/nowhere")
@@ -42,15 +43,40 @@ def test_commits_off_the_branch_are_kept(desk: Desk) -> None:
     sound(desk)
 
 
-def test_commits_off_the_branch_that_went_another_way_are_explained(desk: Desk) -> None:
+def test_commits_off_the_branch_that_went_another_way_come_along(desk: Desk) -> None:
+    set_(desk, "length_in=42")
     git(desk, "switch", "-q", "--detach", "HEAD~1")
-    git(desk, *ME, "commit", "-q", "--allow-empty", "-m", "another way")
-    done = repair.repair(desk)
-    assert done.mended == ()
-    assert done.left[0].startswith("changes were made off the branch main")
-    git(desk, "branch", "off-main")
-    git(desk, "switch", "-q", "main")
+    path(desk).write_text(path(desk).read_text().replace("length_in = 43.0", "length_in = 43.0\nlie_deg = 58.0"))
+    assert repair.repair(desk).mended == ("back on the branch main, with what was done off it",)
+    assert length(desk) == 42
+    assert "lie_deg = 58.0" in path(desk).read_text()
     sound(desk)
+
+
+def test_what_two_branches_changed_is_to_be_chosen(desk: Desk) -> None:
+    git(desk, "switch", "-q", "-c", "try-it")
+    path(desk).write_text(path(desk).read_text().replace("length_in = 43.0", "length_in = 41.0"))
+    git(desk, *ME, "commit", "-qam", "shorter")
+    git(desk, "switch", "-q", "main")
+    set_(desk, "length_in=42")
+    git(desk, "switch", "-q", "try-it")
+    done = repair.repair(desk)
+    assert done.mended == (
+        "back on the branch main, with what was done on the branch try-it; what both changed is to be chosen: "
+        "fitlog choices",
+    )
+    assert len(conflicts.choices(desk)) == 1
+    sound(desk)
+
+
+def test_a_broken_file_off_the_branch_is_put_back_first(desk: Desk) -> None:
+    set_(desk, "length_in=42")
+    git(desk, "switch", "-q", "--detach", "HEAD~1")
+    path(desk).write_text("season = ")
+    (left,) = repair.repair(desk).left
+    assert left.startswith(f"{BAG}: is broken")
+    assert "fitlog put-back" in left
+    assert path(desk).read_text() == "season = "
 
 
 def test_another_branch(desk: Desk) -> None:
@@ -76,20 +102,47 @@ def test_shots_are_on_disk_even_off_the_branch(desk: Desk) -> None:
     assert "1 shot hit" in desk.history.entries(limit=1)[0].subject
 
 
-def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
+def start_merge(desk: Desk, command: str = "merge") -> None:
+    """Leave plain git in the middle of bringing in another branch: both changed the length."""
     for branch, value in (("other", "42.0"), ("main", "41.0")):
         git(desk, "switch", "-q", *(["-c"] if branch == "other" else []), branch)
         path(desk).write_text(path(desk).read_text().replace("length_in = 43.0", f"length_in = {value}"))
         git(desk, *ME, "commit", "-qam", branch)
     path(desk, ".git/info/attributes").unlink()  # plain git alone, without our merge
-    git(desk, *ME, "merge", "other", check=False)
+    git(desk, *ME, command, "other", check=False)
+
+
+def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
+    start_merge(desk)
     found = checks.check(desk).problems
     assert "a merge was left half done in this file" in str(found[0])
     with pytest.raises(FitlogError, match="half done"):
         set_(desk, "length_in=40")
-    assert any("a merge was left half done" in each for each in repair.repair(desk).left)
-    assert "<<<<<<<" in path(desk).read_text()
-    git(desk, "merge", "--abort")
+    (mended,) = [each for each in repair.repair(desk).mended if "half done" in each]
+    assert mended == (
+        "a merge that was left half done was made anew, by meaning; as they were, these files are kept beside: "
+        f"{BAG}.broken; what both changed is to be chosen: fitlog choices"
+    )
+    assert "<<<<<<<" in path(desk, f"{BAG}.broken").read_text()
+    assert len(conflicts.choices(desk)) == 1
+    path(desk, f"{BAG}.broken").unlink()
+    sound(desk)
+
+
+def test_a_merge_that_was_settled_by_hand_is_finished(desk: Desk) -> None:
+    start_merge(desk)
+    path(desk).write_text(git(desk, "show", "HEAD:" + BAG).replace("length_in = 41.0", "length_in = 41.5"))
+    assert "finished, as it was settled by hand" in "; ".join(repair.repair(desk).mended)
+    assert length(desk) == 41.5
+    assert len(git(desk, "log", "-1", "--format=%P").split()) == 2
+    sound(desk)
+
+
+def test_a_cherry_pick_left_half_done_is_dropped(desk: Desk) -> None:
+    start_merge(desk, "cherry-pick")
+    assert "a cherry-pick that was left half done is dropped" in "; ".join(repair.repair(desk).mended)
+    assert length(desk) == 41.0
+    path(desk, f"{BAG}.broken").unlink()
     sound(desk)
 
 

@@ -212,7 +212,7 @@ def test_a_person_s_own_git_configuration_breaks_nothing(tmp_path: Path) -> None
 def test_a_detached_head_is_refused_before_anything_is_written(desk: Desk) -> None:
     subprocess.run(["git", "checkout", "-q", "--detach"], cwd=desk.root, check=True)
     was = bag_path(desk).read_text()
-    with pytest.raises(Refusal, match=r"old state of this workspace.*git switch main"):
+    with pytest.raises(Refusal, match=r"old state of this workspace.*fitlog check --repair"):
         bag_edit.bag_set(desk, "mo", "3w", {"lie_deg": 57.0}, "flatter")
     assert bag_path(desk).read_text() == was
     assert pending.read_all(desk.root) == []

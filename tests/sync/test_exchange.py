@@ -1,5 +1,6 @@
 """Vans that work together: each gets what the others did, nothing vanishes, and a sync cut short is finished."""
 
+import os
 import subprocess
 from pathlib import Path
 
@@ -30,6 +31,19 @@ def test_the_first_sync_sends_all_and_the_address_is_remembered(desk: Desk, bare
     assert exchange.unsent(desk) == 1
     assert exchange.sync(desk).sent == 1
     assert git(bare_repository, "rev-parse", "main").strip() == desk.history.head()
+
+
+def test_an_empty_folder_that_is_named_becomes_the_shared_repository(desk: Desk, tmp_path: Path) -> None:
+    hub = tmp_path / "stick"
+    hub.mkdir()
+    assert exchange.sync(desk, str(hub)).unsent == 0
+    assert git(hub, "rev-parse", "main").strip() == desk.history.head()
+    full = tmp_path / "full"
+    full.mkdir()
+    (full / "mine.txt").write_text("mine")
+    with pytest.raises(Refusal, match=r"no shared repository in this folder.*name an empty folder"):
+        exchange.sync(desk, str(full))
+    assert os.listdir(full) == ["mine.txt"]
 
 
 def test_plain_git_clone_of_a_new_shared_repository_checks_out(desk: Desk, tmp_path: Path) -> None:

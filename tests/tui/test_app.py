@@ -82,7 +82,8 @@ def test_a_workspace_that_may_not_be_saved_says_so_and_keeps_the_reason(waiting:
         head.write_text(commit + "\n")
         await hands.press("enter")
         said = hands.text()
-        assert "git switch main" in said
+        assert "git shows" in said
+        assert ") (check)" in said
         assert "longer" in said
 
     drive(waiting, story, player="mo")

@@ -38,8 +38,7 @@ def put_back_sound(desk: Desk, file: str) -> PutBack:
         if is_sound(name, data):
             raise Refusal("this file is sound", where=name, do="to go back in time use: fitlog restore")
         sound, of = find_last_sound(desk, name)
-        kept = _free_name(desk.root, name)
-        write_whole(desk.root, kept, data)
+        kept = keep_beside(desk, name, data)
         write_whole(desk.root, name, sound)
         if not desk.history.is_as_committed(name, sound) and of != WITH_TYPED_SHOTS:
             message = Message(f"Put back the last sound version of {name}", "put-back", players=_players(name))
@@ -53,6 +52,13 @@ def _name_in(desk: Desk, file: str) -> str:
         found = os.path.relpath(os.path.abspath(file), desk.root).replace(os.sep, "/")
         return file if found.startswith("..") else found
     return file.replace(os.sep, "/")
+
+
+def keep_beside(desk: Desk, name: str, data: bytes) -> str:
+    """Keep a text beside its file, where ``edits`` passes over it; returns its name."""
+    kept = _free_name(desk.root, name)
+    write_whole(desk.root, kept, data)
+    return kept
 
 
 def _free_name(root: str, name: str) -> str:

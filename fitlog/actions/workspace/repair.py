@@ -3,10 +3,12 @@
 import os
 import re
 from collections.abc import Callable
+from functools import partial
 from typing import NamedTuple
 
+from fitlog.actions.workspace.back_to_main import Detour, bring_detour_in, leave_half_done, return_to_main
 from fitlog.history.plumbing.git import Git
-from fitlog.history.plumbing.git_errors import GitRefused
+from fitlog.history.plumbing.remote import fetch, known_remote, steering_keys
 from fitlog.history.plumbing.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
 from fitlog.records.errors import FitlogError
 from fitlog.records.wording.plurals import format_count
@@ -27,19 +29,30 @@ class RepairResult(NamedTuple):
 
 def repair(desk: Desk) -> RepairResult:
     """Mend what can be mended, in the order in which one thing rests on another."""
-    mended: list[str] = []
-    left: list[str] = []
+    mended: dict[str, None] = {}
+    left: dict[str, None] = {}
+    detours: list[Detour] = []
+
+    def attempt(step: Callable[[], list[str]]) -> None:
+        try:
+            for text in step():
+                (left if text.startswith("!") else mended)[text.removeprefix("!")] = None
+        except FitlogError as error:
+            left[str(error)] = None
+        except OSError as error:  # a disk that is full or read-only, a right that is missing
+            left[f"{error.filename or desk.root}: cannot be mended: {error.strerror}"] = None
+
     refuse_past(desk)
     with hold_lock(desk.root):
-        for step in _STEPS:
-            try:
-                for text in step(desk):
-                    (left if text.startswith("!") else mended).append(text.removeprefix("!"))
-            except FitlogError as error:
-                left.append(str(error))
-            except OSError as error:  # a disk that is full or read-only, a right that is missing
-                left.append(f"{error.filename or desk.root}: cannot be mended: {error.strerror}")
-    return RepairResult(tuple(dict.fromkeys(mended)), tuple(dict.fromkeys(left)))
+        for step in _BELOW:
+            attempt(partial(step, desk))
+        for elsewhere in (leave_half_done, return_to_main):
+            attempt(partial(elsewhere, desk, detours))
+        for step in _ABOVE:
+            attempt(partial(step, desk))
+    for detour in detours:
+        attempt(partial(bring_detour_in, desk, detour))
+    return RepairResult(tuple(mended), tuple(left))
 
 
 def _inside(desk: Desk, *names: str) -> str:
@@ -70,6 +83,9 @@ def _repository(desk: Desk) -> list[str]:
     ):
         prepare_repository(desk.root)
         lines.append("git's settings for this workspace were missing or different; they are set again")
+    for key in steering_keys(desk.history.git, known_remote(desk.history.git)):
+        desk.history.git.run("config", "--local", "--unset-all", key)
+        lines.append(f"removed a git setting that would steer where changes go: {key}")
     return lines
 
 
@@ -208,50 +224,13 @@ def _unreadable(git: Git) -> set[str]:
 
 
 def _fetch_lost(git: Git) -> list[str]:
-    from fitlog.history.plumbing import remote
-
-    address = remote.known_remote(git)
+    address = known_remote(git)
     try:
         if address:
-            remote.fetch(git, address, everything=True)
+            fetch(git, address, everything=True)
     except FitlogError as error:
         return [f"!{error}"]
     return []
-
-
-def _head(desk: Desk) -> list[str]:
-    """Back to main, where nothing would be lost."""
-    git = desk.history.git
-    on = git.once("symbolic-ref", "--quiet", "HEAD")[1].strip()
-    main, head = (
-        git.once("rev-parse", "--verify", "--quiet", each)[1].strip() for each in ("refs/heads/main", "HEAD")
-    )
-    if on == "refs/heads/main" or (not head and not main):
-        return []
-    branch = on.removeprefix("refs/heads/")
-    if not main and branch:
-        git.run("branch", "-m", "--", branch, "main")
-        return [f"the branch {branch} is called main now"]
-    if head == main:
-        git.run("symbolic-ref", "-m", "fitlog: repair", "HEAD", "refs/heads/main")
-        return ["back on the branch main, which was at this very state"]
-    if branch:
-        return [
-            f"!this workspace is on the branch {branch}, and fitlog saves on main: go back with git switch main; "
-            f"to bring along what was done there, git merge {branch}"
-        ]
-    if desk.history.changed_files():
-        return ["!git shows an old state of this workspace, and files were changed there: set the changes aside with "
-                "git stash, then go back with git switch main"]  # fmt: skip
-    if git.once("merge-base", "--is-ancestor", "HEAD", "refs/heads/main")[0] == 0:
-        git.run("switch", "--quiet", "main")
-        return ["back on the branch main; the old state is in its history"]
-    if git.once("merge-base", "--is-ancestor", "refs/heads/main", "HEAD")[0] == 0:
-        git.run("update-ref", "-m", "fitlog: repair", "refs/heads/main", head, main)
-        git.run("symbolic-ref", "-m", "fitlog: repair", "HEAD", "refs/heads/main")
-        return ["back on the branch main, moved on to the changes that were made off it"]
-    return ["!changes were made off the branch main: name them with git switch -c off-main, go back with "
-            "git switch main, then bring them in with git merge off-main"]  # fmt: skip
 
 
 def _finish_pending(desk: Desk) -> list[str]:
@@ -260,16 +239,6 @@ def _finish_pending(desk: Desk) -> list[str]:
         subject = waiting.message.partition("\n")[0]
         lines += finish(desk, waiting) or [f"saved what was waiting: {subject}"]
     return lines
-
-
-def _find_half_merge(desk: Desk) -> list[str]:
-    try:
-        desk.history.check_ready()
-    except GitRefused:
-        raise
-    except FitlogError as error:
-        return [f"!{error}"]
-    return []
 
 
 def _new_history(desk: Desk) -> list[str]:
@@ -284,14 +253,6 @@ def _new_history(desk: Desk) -> list[str]:
     return []
 
 
-_STEPS: tuple[Callable[[Desk], list[str]], ...] = (
-    _repository,
-    _locks,
-    _branch,
-    _objects,
-    _index,
-    _head,
-    _find_half_merge,
-    _new_history,
-    _finish_pending,
-)
+# before git can move, and after
+_BELOW: tuple[Callable[[Desk], list[str]], ...] = (_repository, _locks, _branch, _objects, _index)
+_ABOVE: tuple[Callable[[Desk], list[str]], ...] = (_new_history, _finish_pending)

@@ -4,6 +4,8 @@ import re
 
 from fitlog.records.errors import Refusal
 
+REPAIR = "mend it with: fitlog check --repair"
+RETURN = "go back, and bring along what was done there, with: fitlog check --repair"
 # What git says, in words for a person, with the way out.
 _FULL = ("the disk is full", "make room; what was typed is kept in .fitlog and saved at the next start")
 _EXPLANATIONS = (
@@ -22,17 +24,13 @@ _EXPLANATIONS = (
     (
         "partial commit during a merge",
         "a merge was left half done",
-        "finish it with git merge --continue, or drop it with git merge --abort",
+        REPAIR,
     ),
-    ("unable to resolve reference", "the branch main is damaged", "mend it with: fitlog check --repair"),
-    (
-        "in file .git/config",
-        "git's settings for this workspace are damaged",
-        "mend them with: fitlog check --repair",
-    ),
-    ("not a git repository", "its .git folder is damaged", "mend it with: fitlog check --repair"),
-    ("index file", "git's index is damaged", "mend it with: fitlog check --repair"),
-    ("bad signature", "git's index is damaged", "mend it with: fitlog check --repair"),
+    ("unable to resolve reference", "the branch main is damaged", REPAIR),
+    ("in file .git/config", "git's settings for this workspace are damaged", REPAIR),
+    ("not a git repository", "its .git folder is damaged", REPAIR),
+    ("index file", "git's index is damaged", REPAIR),
+    ("bad signature", "git's index is damaged", REPAIR),
     ("object file", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
     ("corrupt", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
     ("File too large", *_FULL),

@@ -12,11 +12,13 @@ from urllib.parse import urlsplit
 
 from fitlog.history.plumbing.environment import environment
 from fitlog.history.plumbing.git import BRANCH, LOCK_PATIENCE_S, Git, in_the_way
+from fitlog.history.plumbing.repository import init_shared
 from fitlog.records.errors import Refusal
 from fitlog.system.files import open_plain
 from fitlog.system.processes import chunks, end_group, own_group
 
 NAME = "origin"
+NEW_ONE = "name an empty folder: it becomes a new one"
 TRACKING = f"refs/remotes/{NAME}/main"
 SILENCE_S, SILENCE_HERE_S = 12.0, 45.0  # on this machine only load makes a git slow
 _OBJECTS_A_SECOND = 200
@@ -123,6 +125,13 @@ def take_back(git: Git, commit: str) -> None:
     git.once("update-ref", TRACKING, commit) if commit else git.once("update-ref", "-d", TRACKING)
 
 
+def make_in_empty(address: str) -> None:
+    """Make an empty folder that a person named the shared repository; leave all else."""
+    path = local_path(address)
+    if path and os.path.isdir(path) and not os.listdir(path):
+        init_shared(path)
+
+
 def fetch(git: Git, address: str, everything: bool = False) -> str:
     """Get what is shared; returns its last commit, empty where nothing is shared.
 
@@ -141,7 +150,7 @@ def fetch(git: Git, address: str, everything: bool = False) -> str:
     status, text = _network(git, address, "ls-remote", "--exit-code", "--heads", "--", address)
     if status == 0:
         raise Refusal("this repository has no branch main, so it is no shared workspace", where=address,
-                      do="share through an empty repository: git init --bare DIR")  # fmt: skip
+                      do=NEW_ONE)  # fmt: skip
     git.once("update-ref", "-d", TRACKING)
     return ""
 
@@ -197,7 +206,7 @@ def _point_head(git: Git, path: str) -> None:
 
 def _not_bare(address: str) -> Refusal:
     return Refusal("this is somebody's own workspace, not a shared repository", where=address,
-                   do="share through a bare repository: git init --bare DIR")  # fmt: skip
+                   do=NEW_ONE)  # fmt: skip
 
 
 def _trouble(address: str, output: str, is_push: bool = False) -> Refusal:
@@ -239,14 +248,14 @@ def _no_repository(address: str, output: str) -> Refusal | None:
         return Refusal(f"this backup is damaged: {_last(output)}", where=address, do="name another one")
     if os.path.isfile(path):
         return Refusal("this is a file, not a shared repository", where=address,
-                       do="make one with: git init --bare DIR")  # fmt: skip
+                       do=NEW_ONE)  # fmt: skip
     if not path or not os.path.isdir(path):
         return None
     if os.path.exists(os.path.join(path, "HEAD")) or os.path.exists(os.path.join(path, ".git")):
         return Refusal(f"the shared repository is damaged: {_last(output)}", where=address,
                        do="run git fsck there")  # fmt: skip
     return Refusal("there is no shared repository in this folder", where=address,
-                   do="make one with: git init --bare DIR")  # fmt: skip
+                   do=NEW_ONE)  # fmt: skip
 
 
 def _no_answer(address: str, output: str) -> Refusal:
@@ -266,6 +275,17 @@ def _last(output: str) -> str:
     return worst[0].removeprefix("fatal: ").removeprefix("error: ")[:200]
 
 
+def steering_keys(git: Git, address: str) -> list[str]:
+    """The keys of the workspace's own git configuration that say where changes go."""
+    words = git.run("config", "--list", "--show-scope", "--name-only", "-z").split("\0")
+    found = []
+    for scope, key in zip(words[::2], words[1::2], strict=False):
+        named = key.startswith(f"remote.{address}.") and key.endswith((".url", ".pushurl", ".proxy", ".vcs"))
+        if scope in ("local", "worktree") and (named or key.startswith(("url.", "http."))):
+            found.append(key)
+    return found
+
+
 def _check_unsteered(git: Git, address: str) -> None:
     """Refuse a git configuration that says where changes go.
 
@@ -273,15 +293,14 @@ def _check_unsteered(git: Git, address: str) -> None:
 
     Raises Refusal where it would.
     """
-    words = git.run("config", "--list", "--show-scope", "--name-only", "-z").split("\0")
-    for scope, key in zip(words[::2], words[1::2], strict=False):
-        named = key.startswith(f"remote.{address}.") and key.endswith((".url", ".pushurl", ".proxy", ".vcs"))
-        if scope in ("local", "worktree") and (named or key.startswith(("url.", "http."))):
-            raise Refusal(
-                f"this workspace has a git configuration of its own that would steer where its changes go: {key}",
-                where=os.path.join(git.root, ".git", "config"),
-                do=f"remove it with: git config --unset-all '{key}'; if it is yours, set it again with --global",
-            )
+    if key := next(iter(steering_keys(git, address)), ""):
+        by_git = f"git config --unset-all '{key}'"  # a name of this very address is known to this call alone
+        remover = by_git if key.startswith("remote.") else "fitlog check --repair"
+        raise Refusal(
+            f"this workspace has a git configuration of its own that would steer where its changes go: {key}",
+            where=os.path.join(git.root, ".git", "config"),
+            do=f"remove it with: {remover}; if it is yours, set it again with git config --global",
+        )
     for folder in ("remotes", "branches"):  # an older git's way of saying the same
         kept = os.path.join(git.root, ".git", folder)
         if os.path.isdir(kept) and os.listdir(kept):

@@ -32,13 +32,25 @@ def init_repository(root: str) -> None:
 
     Raises Refusal where git is missing, too old, or may not write there.
     """
+    _init(root)
+    prepare_repository(root)
+
+
+def init_shared(root: str) -> None:
+    """Make a repository that several workspaces share at ``root``.
+
+    Raises Refusal as ``init_repository`` does.
+    """
+    _init(root, "--bare")
+
+
+def _init(root: str, *options: str) -> None:
     git = load_gitpython()
     run = runner(root)
     run.update_environment(GIT_WORK_TREE=None)  # git init takes none
     try:
         check_version(root, run)
-        run.execute(["git", "init", "--quiet", "--initial-branch=main", "--template=", "."])
-        prepare_repository(root)
+        run.execute(["git", "init", "--quiet", "--initial-branch=main", "--template=", *options, "."])
     except git.GitCommandNotFound as error:
         raise no_git() from error
     except git.GitCommandError as error:

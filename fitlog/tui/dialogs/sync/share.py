@@ -23,9 +23,9 @@ class Share(Dialog[None]):
 
     def middle(self) -> Iterable[Widget]:
         sentences = (
-            "It is not shared yet. Any bare git repository that the vans can reach will do:",
-            "a folder on a stick or in the shop's network, or an address that git takes.",
-            "A new one is made with: git init --bare FOLDER",
+            "It is not shared yet. Name an empty folder on a stick or in the shop's network:",
+            "it becomes the place that all vans share. A place that other vans share already",
+            "is named alike, or by the address that git takes.",
         )
         yield ScrollText([line((each, "$ink-muted")) for each in sentences])
 
