@@ -39,13 +39,27 @@ def players(parsed_args: Namespace, **_: Any) -> list[str]:
 
 
 def slots(parsed_args: Namespace, **_: Any) -> list[str]:
-    """The slots of the player's bag, each club of a shared slot by its address."""
+    """The slots of the player's bag that are not given yet.
+
+    Each club of a shared slot by its address too.
+    """
     found = _player(parsed_args)
     try:
         clubs = found[0].bag(found[1]).clubs if found else ()
     except FitlogError:
         return []
-    return list(dict.fromkeys(each for club in clubs for each in (club.slot, club.address)))
+    given = getattr(parsed_args, "slots", None) or ()
+    return [each for club in clubs for each in dict.fromkeys((club.slot, club.address)) if each not in given]
+
+
+def seasons(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The season that can be closed: the bag's own."""
+    found = _player(parsed_args)
+    try:
+        season = found[0].bag(found[1]).season if found and parsed_args.what == "close" else None
+    except FitlogError:
+        return []
+    return [season] if season else []
 
 
 def sessions(parsed_args: Namespace, **_: Any) -> list[str]:
@@ -107,12 +121,16 @@ def swings(parsed_args: Namespace, **_: Any) -> list[str]:
 
 
 def keys(parsed_args: Namespace, **_: Any) -> list[str]:
-    """Every dotted key of a club and of readings, those of this club too."""
+    """The dotted keys of this club, then every other one of a club and of readings."""
     from fitlog.records.models.bag import Readings
     from fitlog.records.models.setup import Setup
 
     known = [*_keys(Setup), "standing", "carried", "kind", "since", *(f"readings.{key}" for key in _keys(Readings))]
-    return list(dict.fromkeys([*known, *_club_keys(parsed_args)]))
+    own = [key for key in _club_keys(parsed_args) if key not in _PLACE]
+    return list(dict.fromkeys([*own, *known]))
+
+
+_PLACE = ("slot", "id", "evidence")  # not set as values
 
 
 def _club_keys(parsed: Namespace) -> Iterable[str]:

@@ -11,7 +11,8 @@ def season_arguments(parser: ArgumentParser) -> None:
     """PLAYER close NAME | list."""
     parsing.player(parser)
     parser.add_argument("what", choices=("close", "list"), help="close the current season, or list them all")
-    parser.add_argument("name", metavar="NAME", nargs="?", help="the name of the season that ends")
+    made = parser.add_argument("name", metavar="NAME", nargs="?", help="the name of the season that ends")
+    parsing.from_shell(made, "seasons")
     parser.add_argument("--next", metavar="NAME", default="", help="the name of the season that begins")
 
 

@@ -9,6 +9,8 @@ from pathlib import Path
 import pexpect
 import pytest
 
+from fitlog.records.models.bag import choose_club
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
@@ -64,6 +66,19 @@ def test_ids_slots_keys_and_tests_are_offered(desk: Desk, ref: str, tmp_path: Pa
     assert ask(f"verdict mo {ref} ") == ["keep", "reject", "retest"]  # what is useful, and no option before it
     assert ask("why mo ")[0] == "driver"
     assert "--json" in ask("bag --")
+
+
+def test_what_a_command_needs_is_offered_where_no_other_word_fits(desk: Desk, tmp_path: Path) -> None:
+    def ask(line: str) -> list[str]:
+        return offered("fitlog " + line, desk.root, tmp_path)
+
+    assert ask("bag-set mo 3w ") == ["--reason", "--set"]
+    club = choose_club(desk.workspace.bag("mo"), "3w", "mo").raw
+    own = [f"{key}=" for key, _ in flatten(club) if key != "slot"]
+    assert ask("bag-set mo 3w --set ")[: len(own)] == own
+    assert ask("season mo close ") == [desk.workspace.bag("mo").season]
+    assert ask("rename-slot mo 3w ") == ["--reason"]
+    assert "3w" not in ask("restore mo 3w ")
 
 
 def test_a_broken_workspace_offers_nothing_and_says_nothing(desk: Desk, tmp_path: Path) -> None:
