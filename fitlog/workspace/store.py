@@ -137,6 +137,13 @@ class Workspace:
         record: Player = self.load(layout.player_file(player)).record
         return record
 
+    def name_of(self, player: str) -> str:
+        """The player's name; the id where the file cannot be read."""
+        try:
+            return self.player(player).name
+        except FitlogError:
+            return player
+
     def bag(self, player: str) -> Bag:
         """The player's bag; an empty one where no file is yet."""
         loaded = self.find(layout.bag_file(player))

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
+from fitlog.records.naming.refs import ClubRef
 from fitlog.tui.text.sanitize import fit_cells, safe
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.rows import Cell, Column, Row
@@ -41,7 +42,9 @@ def player_row(player: str, row: "PlayerRow | None", count: int) -> Row:
     """A player's row; ``count`` candidates wait. Unread, only the id is known."""
     if row is None:
         return Row(player, [safe(player), "", "", "", "", "", ""])
-    trial: Cell = (", ".join(map(safe, row.on_trial)), "") if row.on_trial else ("–", "muted")
+    trial: Cell = (
+        (", ".join(safe(ClubRef.parse(each).slot) for each in row.on_trial), "") if row.on_trial else ("–", "muted")
+    )
     return Row(
         player,
         [

@@ -89,6 +89,10 @@ class CriteriaDialog(ListDialog[bool]):
     def _kept_as(self) -> str:
         return f"must show {self.player} {self.where}"
 
+    @property
+    def _half_written(self) -> str:
+        return f"criterion {self.player} {self.where}"
+
     def _keep(self) -> None:
         self.services.keep_draft(self._kept_as(), json.dumps(self.given) if self.given != self.now else "")
 
@@ -100,7 +104,8 @@ class CriteriaDialog(ListDialog[bool]):
     def _to(self, step: str, text: str = "") -> None:
         self.step = step
         name, unit = (quantity(self.metric), self.services.units.symbol(self.metric)) if self.metric else ("", "")
-        self.purpose = f"why criteria {self.player} {self.where}" if step == _REASON else ""
+        kept_lines = {_REASON: f"why criteria {self.player} {self.where}", _LIST: self._half_written}
+        self.purpose = kept_lines.get(step, "")
         asks = {
             _LIST: "choose",
             _QUANTITY: "which quantity",
@@ -176,6 +181,7 @@ class CriteriaDialog(ListDialog[bool]):
         if step == _QUANTITY:
             self.trouble(f"'{text.strip()}' begins with no quantity; write one such as carry at least 140")
             return
+        self.services.keep_draft(self._half_written, "")
         self._to(step, text)
         if text and step == _NUMBER:
             self._put(text)

@@ -6,6 +6,7 @@ from typing import Any
 from textual.content import Content
 
 from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import without_ids
 from fitlog.tui.base.pages import BAG, PART, SESSION, TIMELINE, Target
 from fitlog.tui.find.state import PARTS, STALE, TRIED, Result
 from fitlog.tui.text.numbers import quantity
@@ -108,7 +109,7 @@ def details(each: Result, width: int, units: Units) -> list[Content]:
         return out
     if isinstance(each, StaleClub):
         out = [heading(safe(each.name), safe(each.club))]
-        return out + [line((safe(ref) + "  ", "$ink-muted"), safe(change)) for ref, change in each.tests]
+        return out + [line((safe(without_ids(ref)) + "  ", "$ink-muted"), safe(change)) for ref, change in each.tests]
     return _hit(each, width, units)
 
 
@@ -129,7 +130,8 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
             line((f"{quantity(key):<22}", "$ink-muted"), f"{units.text(key, value)} {units.symbol(key)}".strip())
             for key, value in hit.means.items()
         ]
-    return [*out, line(""), line((hit.what if hit.what == "change" else f"{hit.what} {safe(hit.ref)}", "$ink-muted"))]
+    which = {"change": "", "test": f" of {hit.day}", "session": f" of {hit.day}"}.get(hit.what, f" {safe(hit.ref)}")
+    return [*out, line(""), line((hit.what + which, "$ink-muted"))]
 
 
 def target_of(each: Result) -> Target | None:

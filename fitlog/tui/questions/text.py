@@ -110,17 +110,14 @@ def _bar(share: float, low: float, high: float, level: float, cells: int) -> lis
 
 
 def _group(head: str, rows: "Sequence[Share]") -> list[Content]:
-    from fitlog.evidence.shots.quantities import QUANTITIES
-
     if not rows:
         return []
     out = [heading(head, "80 % bands")]
     for each in sorted(rows, key=lambda each: -each.n):
-        name = QUANTITIES[each.name].label if each.name in QUANTITIES else each.name
         held = f"{each.held:>3} of {each.n:<3} "
         out.append(
             line(
-                (fit_cells(safe(name), 22), "$ink-muted"),
+                (fit_cells(safe(each.label), 22), "$ink-muted"),
                 held,
                 *_bar(each.held / each.n, each.low, each.high, BAND_SHARE, 20),
                 f"  {percent(each.low)} to {percent(each.high)}",

@@ -1,6 +1,7 @@
 """What came of predictions and guesses, of one test and over the workspace."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.flight.balls.coefficients import describe_model
@@ -99,10 +100,11 @@ def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:
 class Share(NamedTuple):
     """How often the bands of one group held.
 
-    A quantity, a kind of change, a player or a part.
+    A quantity, a kind of change, a player or a part; ``label`` is what a person calls it.
     """
 
     name: str
+    label: str
     held: int
     n: int
     low: float
@@ -139,30 +141,38 @@ def prediction_record(desk: Desk, player: str = "") -> dict[str, PredictionRecor
     rows = [each for each in rows if (each.player, each.ref) not in hidden]
     known = query_index(desk, deviations, fresh=True)
     moved = {key: Factor(factor(zs), len(zs)) for key, zs in known.items()}
+    names = {each: desk.workspace.name_of(each) for each in {row.player for row in rows}}
     return {
-        who: _record(who, [each for each in rows if each.who == who], moved if who == "predicted" else {})
+        who: _record(who, [each for each in rows if each.who == who], moved if who == "predicted" else {}, names)
         for who in ("predicted", "guess")
     }
 
 
-def _record(source: str, rows: "Sequence[ScoredBand]", factors: Mapping[str, Factor]) -> PredictionRecord:
+def _record(
+    source: str, rows: "Sequence[ScoredBand]", factors: Mapping[str, Factor], names: Mapping[str, str]
+) -> PredictionRecord:
+    from fitlog.evidence.shots.quantities import QUANTITIES
     from fitlog.prediction.record import held_shares
 
     sizes = [each.size for each in rows]
     groups = {
-        "quantity": _shares((each.metric, each) for each in rows),
+        "quantity": _shares(
+            ((each.metric, each) for each in rows), {key: of.label for key, of in QUANTITIES.items()}
+        ),
         "change": _shares((kind, each) for each in rows for kind in each.kinds.split(", ") if kind),
-        "player": _shares((each.player, each) for each in rows),
+        "player": _shares(((each.player, each) for each in rows), names),
         "part": _shares((part, each) for each in rows for part in (each.head, each.shaft) if part),
     }
     return PredictionRecord(source, len(rows), tuple(held_shares(sizes)) if sizes else (), groups, factors)
 
 
-def _shares(pairs: "Iterable[tuple[str, ScoredBand]]") -> tuple[Share, ...]:
+def _shares(
+    pairs: "Iterable[tuple[str, ScoredBand]]", labels: Mapping[str, str] = MappingProxyType({})
+) -> tuple[Share, ...]:
     from fitlog.prediction.record import held_shares
 
     by_name: dict[str, list[float]] = {}
     for name, each in pairs:
         by_name.setdefault(name, []).append(each.size)
     found = [(name, held_shares(sizes)[1]) for name, sizes in by_name.items()]
-    return tuple(Share(name, of.held, of.n, of.low, of.high) for name, of in found)
+    return tuple(Share(name, labels.get(name, name), of.held, of.n, of.low, of.high) for name, of in found)

@@ -80,6 +80,20 @@ def test_a_criterion_in_one_line_is_taken_with_one_enter(fresh: Desk) -> None:
     ]
 
 
+def test_a_half_written_line_is_there_again_after_esc(fresh: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s", "asterisk")
+        await hands.type("carry at le")
+        await hands.press("escape", "asterisk")
+        assert "choose › carry at le" in " ".join(hands.text().split())
+        await hands.type("ast 140")
+        await hands.press("enter")
+        assert "▸ save what it must show" in hands.text()
+        assert "choose › carry" not in " ".join(hands.text().split())
+
+    drive(fresh, story, player="mo", size=(120, 36))
+
+
 def test_a_change_after_shots_takes_a_reason_and_stays_visible(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("d", "asterisk")

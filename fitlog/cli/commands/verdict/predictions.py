@@ -106,11 +106,13 @@ def _show(name: str, of: "PredictionRecord") -> None:
 
 
 def _row(each: "Share") -> tuple[str, ...]:
-    from fitlog.evidence.shots.quantities import QUANTITIES
     from fitlog.evidence.shots.wording import format_share
 
-    name = QUANTITIES[each.name].label if each.name in QUANTITIES else each.name
-    return f"    {name}", f"{each.held} of {each.n} held", f"{format_share(each.low)} to {format_share(each.high)}"
+    return (
+        f"    {each.label}",
+        f"{each.held} of {each.n} held",
+        f"{format_share(each.low)} to {format_share(each.high)}",
+    )
 
 
 def _bar(share: float, level: float) -> str:

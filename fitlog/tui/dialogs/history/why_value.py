@@ -16,7 +16,7 @@ from textual.widgets import Static
 
 from fitlog.records.models.bag import choose_club, find_clubs
 from fitlog.records.schema.dotted_keys import flatten
-from fitlog.records.wording.words import format_label, format_value
+from fitlog.records.wording.words import format_label, format_value, without_ids
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.work.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
@@ -80,7 +80,7 @@ class Why(ModalScreen[None], WorkerScreen):
         self.values = [
             Row(_STORY, [("in the bag", "muted"), story.state]),
             *(
-                Row(key, [(format_label(key), "muted"), safe(format_value(key, value))])
+                Row(key, [(format_label(key), "muted"), safe(without_ids(format_value(key, value)))])
                 for key, value in values.items()
                 if key not in _LEFT_OUT
             ),
@@ -154,7 +154,7 @@ class Why(ModalScreen[None], WorkerScreen):
         out: list[Content] = []
         for place, step in enumerate(because.steps):
             when = f"{step.entry.when:%Y-%m-%d}"
-            change = f"{format_value(because.key, step.old)} → {format_value(because.key, step.new)}"
+            change = without_ids(f"{format_value(because.key, step.old)} → {format_value(because.key, step.new)}")
             out.append(
                 line(
                     (when + ("▸ " if place == self.marked else "  "), "$ink-accent"),

@@ -35,6 +35,15 @@ class ConflictDialog(Dialog[bool]):
         self.choices = list(choices)
         self.at = 0
         self.other = False
+        self.names: dict[str, str] = {}  # of the players, once they are read
+
+    def on_mount(self) -> None:
+        players = {each.player for each in self.choices if each.player}
+        self.ask(lambda desk: {each: desk.workspace.name_of(each) for each in players}, self._know_names)
+
+    def _know_names(self, names: dict[str, str]) -> None:
+        self.names = names
+        self._show()
 
     def middle(self) -> Iterable[Widget]:
         yield ScrollText(self._both_sides(), id="both")
@@ -46,7 +55,7 @@ class ConflictDialog(Dialog[bool]):
 
     def _both_sides(self) -> Content:
         choice = self.choice
-        who = f"{safe(choice.player)}: " if choice.player else ""
+        who = f"{safe(self.names.get(choice.player, choice.player))}: " if choice.player else ""
         count = f"   {self.at + 1} of {len(self.choices)}, tab: the next" if len(self.choices) > 1 else ""
         out = [line((f"{who}{safe(choice.place or choice.file)}", "bold $ink-accent"), (count, "$ink-muted"))]
         for other, name, side in ((False, "as it stands now", choice.stands), (True, "the other", choice.other)):

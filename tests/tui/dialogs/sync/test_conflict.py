@@ -13,6 +13,7 @@ def test_two_changes_of_one_thing_are_a_choice_made_with_a_reason(two_lengths: D
         assert "changed in two places" in hands.text()
         await hands.press("exclamation_mark")
         said = hands.text()
+        assert "Mo Ferrant: 3w" in said
         for each in ("→ 42.5 in", "→ 42.75 in", "as she asked on Sunday", "shorter for the hard ground"):
             assert each in said
         await hands.press("escape")
