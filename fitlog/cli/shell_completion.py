@@ -19,9 +19,9 @@ def answer() -> int:
 
 
 class UsefulFirst(CompletionFinder):
-    """The useful word first: options where a word begins with - or no other word fits.
+    """The useful word first.
 
-    Of those, what the command still needs.
+    Options where a word begins with - or no other word fits: of those, what the command still needs.
     """
 
     def collect_completions(

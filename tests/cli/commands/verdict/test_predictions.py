@@ -23,7 +23,7 @@ def test_a_guess_is_held_to_the_shots(fitlog: Run) -> None:
     ran = fitlog("predictions", "--player", "mo")
     assert "guesses: 1 outcome\n" in ran.out
     assert "0 of 1 held" in ran.out
-    assert "by player:\n    Mo Ferrant " in ran.out
+    assert "by player:\nMo Ferrant " in ran.out
     compared = fitlog("compare", "mo")
     assert "outside the band" in compared.out
     (row,) = fitlog("compare", "mo", "--json").json["tests"][0]["predicted"]["guess"]
