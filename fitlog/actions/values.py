@@ -1,6 +1,6 @@
 """Values as a person types them, KEY=VALUE or one by one, for actions."""
 
-from fitlog.workspace.assignments import NOTHING as NOTHING
+from fitlog.workspace.assignments import UNSET as UNSET
 from fitlog.workspace.assignments import Relative as Relative
 from fitlog.workspace.assignments import Values as Values
 from fitlog.workspace.assignments import kind_for as kind_for

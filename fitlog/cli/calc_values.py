@@ -11,10 +11,10 @@ from fitlog.records.wording.units import unit_of_key, with_unit
 if TYPE_CHECKING:
     from argparse import _ArgumentGroup
 
-Place: TypeAlias = "ArgumentParser | _ArgumentGroup"
+OptionTarget: TypeAlias = "ArgumentParser | _ArgumentGroup"
 
 
-def required_number(parser: "Place", *names: str, unit: str, help: str, default: float | None = None) -> None:
+def required_number(parser: "OptionTarget", *names: str, unit: str, help: str, default: float | None = None) -> None:
     """An option that takes a number; without a default it is needed."""
     more = f"; {default:g} if left out" if default is not None else ""
     parser.add_argument(
@@ -22,7 +22,7 @@ def required_number(parser: "Place", *names: str, unit: str, help: str, default:
     )
 
 
-def optional_number(parser: "Place", *names: str, unit: str, help: str) -> None:
+def optional_number(parser: "OptionTarget", *names: str, unit: str, help: str) -> None:
     """An option that takes a number and may be left out."""
     parser.add_argument(*names, metavar=unit, type=reader(unit), help=help)
 

@@ -21,7 +21,7 @@ class Call:
         self.json: bool = getattr(args, "json", False)
         self._desk: Desk | None = None
         self._wrote = False
-        self.lost: OSError | None = None  # why the output of what was done could not be printed
+        self.output_error: OSError | None = None  # why the output of what was done could not be printed
 
     def desk(self) -> "Desk":
         """The workspace to read.
@@ -68,7 +68,7 @@ class Call:
             try:
                 sys.stdout.flush()
             except OSError as error:
-                self.lost = error
+                self.output_error = error
             tend_if_due(self._desk)
         self._desk.close()
 
@@ -97,7 +97,7 @@ class Call:
             output.print_line(saved.subject)
             print_differences([text for each in saved.differences if (text := str(each)) not in saved.subject])
         except OSError as error:  # it was saved all the same
-            self.lost = error
+            self.output_error = error
         return 0
 
 

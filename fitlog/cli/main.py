@@ -218,8 +218,8 @@ def _run(name: str, entry: tuple[str, str], folder: str | None, rest: list[str],
         status: int = do(call)
     finally:
         call.close()
-    if call.lost and not isinstance(call.lost, BrokenPipeError):
-        return _cannot_print(call.lost, status)
+    if call.output_error and not isinstance(call.output_error, BrokenPipeError):
+        return _cannot_print(call.output_error, status)
     return status
 
 

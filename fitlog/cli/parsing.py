@@ -24,13 +24,13 @@ class Parser(argparse.ArgumentParser):
 
     def format_help(self) -> str:
         """The help, with what must be given shown so."""
-        return self._as_needed(super().format_help)
+        return self._mark_required_usage(super().format_help)
 
     def format_usage(self) -> str:
         """The usage line, with what must be given shown so."""
-        return self._as_needed(super().format_usage)
+        return self._mark_required_usage(super().format_usage)
 
-    def _as_needed(self, format_it: Callable[[], str]) -> str:
+    def _mark_required_usage(self, format_it: Callable[[], str]) -> str:
         """The usage with what we require shown so, not in argparse's brackets."""
         needed = [action for action in self._actions if getattr(action, "needed", False)]
         for action in needed:

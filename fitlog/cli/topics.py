@@ -8,7 +8,7 @@ from typing import Any
 
 from fitlog.records.models.session import MEASURES, Shot
 from fitlog.records.models.setup import Setup
-from fitlog.records.schema.fields import UNIT_WORDS, either, kinds_of, table_schema
+from fitlog.records.schema.fields import UNIT_WORDS, format_choice, kinds_of, table_schema
 from fitlog.records.schema.json_schema import NAMES, schema
 from fitlog.records.wording.glossary import GROUPS, KEY_MEANINGS, shot_heading
 from fitlog.records.wording.units import unit_of_key, unit_symbol
@@ -84,7 +84,7 @@ def _type_text(kind: Mapping[str, Any]) -> str:
     """The type in words: ``number, 10 to 60``; ``list of text``."""
     if kind.get("type") == "array":
         inside = [_type_text(each) for each in kind["items"].get("anyOf", [kind["items"]])]
-        return "tables, one each [[…]]" if inside == ["table"] else f"list of {either(inside)}"
+        return "tables, one each [[…]]" if inside == ["table"] else f"list of {format_choice(inside)}"
     if kind.get("type") == "object":
         return "table"
     if form := kind.get("format"):
@@ -101,7 +101,7 @@ def _describe_key(name: str, kind: Mapping[str, Any]) -> tuple[str, str]:
     steps = name.split(".")
     label = KEY_MEANINGS.get(".".join(steps[-2:])) or KEY_MEANINGS.get(steps[-1]) or str(kind.get("title", ""))
     if 0 < len(options) <= _FEW and not any(each in label for each in options):
-        label += f": {either(options)}"
+        label += f": {format_choice(options)}"
     examples = kind.get("examples") or (options[:1] if options else [])
     return label, f"{examples[0]}" if examples else ""
 

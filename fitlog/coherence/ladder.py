@@ -98,10 +98,12 @@ def step_findings(rungs: Sequence[Rung]) -> Iterator[Finding]:
         if before is None or not rung.family or _slot(before) == _slot(rung):
             continue
         if rung.loft_step_deg is not None and rung.loft_step_deg <= _SLACK:
-            sentence = f"loft {_both(rung.loft_deg, before.loft_deg, '°')} of the {before.slot}: it does not rise"
+            sentence = (
+                f"loft {_format_step(rung.loft_deg, before.loft_deg, '°')} of the {before.slot}: it does not rise"
+            )
             yield Finding("loft step", rung.slot, sentence, "", GAP)
         if rung.length_step_in is not None and rung.length_step_in > _SLACK:
-            sentence = f"length {_both(rung.length_in, before.length_in, 'in')} of the {before.slot}: it grows"
+            sentence = f"length {_format_step(rung.length_in, before.length_in, 'in')} of the {before.slot}: it grows"
             yield Finding("length step", rung.slot, sentence, "", GAP)
 
 
@@ -109,7 +111,7 @@ def _slot(rung: Rung) -> str:
     return ClubRef.parse(rung.slot).slot
 
 
-def _both(now: KnownValue | None, before: KnownValue | None, unit: str) -> str:
+def _format_step(now: KnownValue | None, before: KnownValue | None, unit: str) -> str:
     return f"{format_known(now, unit)} after {format_known(before, unit)}" if now and before else ""
 
 

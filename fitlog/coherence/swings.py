@@ -56,7 +56,7 @@ def measure_cell(slot: str, ref: str, test: ClubTest) -> Cell | None:
     >>> found.mean_yd, round(found.sd_yd, 2)
     (62.0, 2.83)
     """
-    carries = [shot.carry_yd for shot in test.counted if shot.carry_yd is not None]
+    carries = [shot.carry_yd for shot in test.counted_shots if shot.carry_yd is not None]
     if not carries:
         return None
     of = moments(carries)

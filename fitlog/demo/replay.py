@@ -19,7 +19,7 @@ from fitlog.records.models.session import REFERENCE, ref
 from fitlog.records.naming.ids import LETTERS, Draw
 from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
-from fitlog.workspace.carried import carried_folder
+from fitlog.workspace.carried import package_folder
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import bag_file, player_file, session_file
 from fitlog.workspace.read import parse_table
@@ -53,7 +53,7 @@ class Teller:
         self.desk = desk
         self.clock = clock
         self._quick = quick
-        self._files = carried_folder("demo_workspace")
+        self._files = package_folder("demo_workspace")
 
     def at(self, when: str) -> None:
         """Set the clock: ``2026-04-21 08:24``, summer time from April to October."""

@@ -31,7 +31,7 @@ def set_values(document: "Document", values: Mapping[str, Any]) -> None:
 
 def _set_in_row(document: "Document", key: RowKey, value: Any) -> None:
     named_by = NAME_KEYS[key.rows]
-    number = _place(document.table.get(key.rows, ()), named_by, key.name)
+    number = _find_row(document.table.get(key.rows, ()), named_by, key.name)
     if value is None:
         if number is not None:
             document.unset((key.rows, number, key.key))
@@ -43,5 +43,5 @@ def _set_in_row(document: "Document", key: RowKey, value: Any) -> None:
     document.set((key.rows, number, key.key), value)
 
 
-def _place(rows: Sequence[Mapping[str, Any]], named_by: str, name: str) -> int | None:
+def _find_row(rows: Sequence[Mapping[str, Any]], named_by: str, name: str) -> int | None:
     return next((number for number, row in enumerate(rows) if row.get(named_by) == name), None)

@@ -79,7 +79,7 @@ def carry_elsewhere(
     )
 
 
-def bring_carry(
+def carry_distance_elsewhere(
     carry_yd: float,
     launch: Launch,
     here: tuple[Air, Wind],
@@ -91,7 +91,7 @@ def bring_carry(
     Two flights instead of seven.
 
     >>> seven, air = Launch(120.0, 16.3, 7097.0), Air(20.0, 101325.0, 50.0)
-    >>> bring_carry(170.0, seven, (air, CALM), (air, CALM))
+    >>> carry_distance_elsewhere(170.0, seven, (air, CALM), (air, CALM))
     170.0
     """
     return _share(carry_yd, launch, here, model) * fly(_straight(launch), *there, model=model).carry_yd

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from fitlog.flight.launch import Flight, Launch
 from fitlog.records.errors import Refusal
 
-NEEDED = ("ball_speed_mph", "launch_deg", "spin_rpm")
+LAUNCH_KEYS = ("ball_speed_mph", "launch_deg", "spin_rpm")
 FILLED_KEYS = ("carry_yd", "peak_height_yd", "descent_deg", "time_s", "offline_yd")
 # offline means nothing without the start line and the tilt of the spin axis
 _SIDEWAYS = ("direction_deg", "spin_axis_deg")
@@ -26,9 +26,9 @@ def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
     >>> launch_of({"ball_speed_mph": 120.0, "launch_deg": 16.3})
     'not computed: spin_rpm not measured'
     """
-    speed, launch_deg, spin = (shot.get(key) for key in NEEDED)
+    speed, launch_deg, spin = (shot.get(key) for key in LAUNCH_KEYS)
     if speed is None or launch_deg is None or spin is None:
-        missing = ", ".join(key for key in NEEDED if shot.get(key) is None)
+        missing = ", ".join(key for key in LAUNCH_KEYS if shot.get(key) is None)
         return f"not computed: {missing} not measured"
     try:
         sideways = (value if (value := shot.get(key)) is not None else _STRAIGHT_DEG for key in reversed(_SIDEWAYS))

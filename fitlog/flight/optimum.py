@@ -37,7 +37,7 @@ class Optimum(NamedTuple):
     same might carry further still. ``refused`` names the lofts whose flight cannot be computed, with why.
     """
 
-    reached: tuple[LoftOption, ...]
+    options: tuple[LoftOption, ...]
     best: LoftOption
     within_yd: float
     flat_deg: tuple[float, float]

@@ -10,7 +10,7 @@ from fitlog.records.errors import Refusal
 
 # launch angle in deg, spin in rpm for each mph of ball speed: averages of the men's tours, the older widely printed
 # set, seen second-hand (tests/published/test_flight_launch_table.py)
-_USUAL = {
+_USUAL_LAUNCHES = {
     "driver": (10.9, 2686 / 167), "3w": (9.2, 3655 / 158), "5w": (9.4, 4350 / 152), "5h": (10.2, 4437 / 146),
     "3i": (10.4, 4630 / 142), "4i": (11.0, 4836 / 137), "5i": (12.1, 5361 / 132), "6i": (14.1, 6231 / 127),
     "7i": (16.3, 7097 / 120), "8i": (18.1, 7998 / 115), "9i": (20.4, 8647 / 109), "pw": (24.2, 9304 / 102),
@@ -37,7 +37,7 @@ def usual_launch(
     >>> round(found.ball_speed_mph), found.launch_deg, round(found.spin_rpm, -2)
     (109, 16.3, 6400.0)
     """
-    launch_deg, per_mph = _USUAL.get(slot) or _USUAL[_OF_KIND.get(kind, "7i")]
+    launch_deg, per_mph = _USUAL_LAUNCHES.get(slot) or _USUAL_LAUNCHES[_OF_KIND.get(kind, "7i")]
     low, high = 5.0, FASTEST_BALL_MPH
     for _ in range(_STEPS):
         speed = (low + high) / 2

@@ -44,7 +44,7 @@ class Difference(NamedTuple):
 
 
 # Follows from the change itself and is not news of its own.
-_BOOKKEEPING = ("since", "id", "evidence")
+_BOOKKEEPING_KEYS = ("since", "id", "evidence")
 
 
 def bag_differences(old: Table, new: Table) -> list[Difference]:
@@ -148,7 +148,7 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
         yield Difference(name, f"taken out of the bag, {describe_setup(old)}")
     elif old is not None and new is not None:
         was, now = {"carried": True, **old}, {"carried": True, **new}
-        news = describe_changes(was, now, skip=(*_BOOKKEEPING, "carried"))
+        news = describe_changes(was, now, skip=(*_BOOKKEEPING_KEYS, "carried"))
         if was["carried"] != now["carried"]:
             news = "; ".join(filter(None, (news, "now carried" if now["carried"] else "left at hand")))
         text = news or describe_changes(was, now, skip=("id", "evidence"))
@@ -345,13 +345,13 @@ def search_differences(old: Table, new: Table) -> list[Difference]:
         before, after = ({key: value for key, value in each.items() if key not in ended} for each in (old, new))
         out = table_differences(before, after)
     else:
-        out = [Difference("", text) for text in _begun_search(new or old)]
+        out = [Difference("", text) for text in _describe_search_start(new or old)]
     if new.get("result") and new.get("result") != old.get("result"):
         out.append(Difference("", f"ended on {new.get('ended')}: {new['result']}"))
     return out if new else [Difference("", f"removed, {'; '.join(map(str, out))}")]
 
 
-def _begun_search(search: Table) -> Iterator[str]:
+def _describe_search_start(search: Table) -> Iterator[str]:
     then, now, regain = (
         value if isinstance(value, Mapping) else {} for value in map(search.get, ("then", "now", "regain"))
     )

@@ -12,7 +12,7 @@ from fitlog.records.models.setup import Setup
 from fitlog.records.schema.fields import Sub, kinds_of
 
 _FORM = re.compile(r"\s*([A-Za-z_][\w.-]*)\s*(>=|<=|!=|==|=|>|<|≥|≤|≠)\s*(.*?)\s*", re.DOTALL)
-_SAME = {"==": "=", "≥": ">=", "≤": "<=", "≠": "!="}
+_OPERATOR_ALIASES = {"==": "=", "≥": ">=", "≤": "<=", "≠": "!="}
 SHOT = "shot."
 COUNT = "shots"
 
@@ -61,7 +61,7 @@ def _parse(text: str, keys: set[str]) -> Condition:
         raise UsageError(
             f"'{text}' is not a comparison", do="write KEY, a sign and a value, such as 'shaft.tip_trim_in >= 1'"
         )
-    sign = _SAME.get(found[2], found[2])
+    sign = _OPERATOR_ALIASES.get(found[2], found[2])
     key = _full_key(found[1], keys)
     condition = Condition(key, sign, _value(found[3]))
     if condition.of_shots and isinstance(condition.value, str):

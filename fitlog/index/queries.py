@@ -118,7 +118,7 @@ def search(index: Index, filters: SearchFilters) -> list[Hit]:
     where = f"WHERE {' AND '.join(clauses.sql)}" if clauses.sql else ""
     limit = f"LIMIT {int(filters.limit)}" if filters.limit else ""
     sql = f"SELECT {_COLUMNS} {_FROM} {where} ORDER BY {_NEWEST} {limit}"
-    return [_hit(row) for row in index.db.execute(sql, clauses.values)]
+    return [_make_hit(row) for row in index.db.execute(sql, clauses.values)]
 
 
 def _conditions(index: Index, where: Sequence[str]) -> list[Condition]:
@@ -153,7 +153,7 @@ def _begins(word: str, text: str) -> bool:
     return any(each.startswith(word.casefold()) for each in re.split(r"[\s-]+", text.casefold()))
 
 
-def _hit(row: Sequence[Any]) -> Hit:
+def _make_hit(row: Sequence[Any]) -> Hit:
     means = {key: value for key, value in zip(MEASURES, row[17:], strict=True) if value is not None}
     return Hit._make((*row[:17], means))
 

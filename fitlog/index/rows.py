@@ -26,7 +26,7 @@ Value = str | float
 _NUMBER = (int, float)  # as a tuple: asked of every value of every shot, int | float would be made anew each time
 _COMPONENTS = ("head", "shaft", "grip")
 _SHOT_TEXTS = ("feel", "note", "excluded")
-WHO = ("predicted", "guess")  # who may have written a band down: fitlog, a person
+BAND_AUTHORS = ("predicted", "guess")  # who may have written a band down: fitlog, a person
 
 
 class SetupRow(NamedTuple):
@@ -187,7 +187,7 @@ def _test(about: EntryRow, session: str, clock: str, row: Table, setup: SetupRow
 def outcomes_of(player: str, session: str, tests: Sequence[Table]) -> Iterator[OutcomeRow]:
     """What came of every prediction and guess of a session's tests."""
     for row in tests:
-        written = [(who, row[who]) for who in WHO if isinstance(row.get(who), Mapping)]
+        written = [(who, row[who]) for who in BAND_AUTHORS if isinstance(row.get(who), Mapping)]
         if not written:
             continue
         beside = [each for each in tests if each.get("role") == REFERENCE and _place(each) == _place(row)]
@@ -226,7 +226,7 @@ def _values(test: Table, key: str) -> list[float]:
     return [value for shot in shots if isinstance(value := shot.get(key), _NUMBER) and value - value == 0]
 
 
-def _part(names: Sequence[str], table: Table) -> FileRows:
+def _part_rows(names: Sequence[str], table: Table) -> FileRows:
     shelf, part = names
     model = _text(table, "model")
     models = _join(model, part)
@@ -240,7 +240,7 @@ def _venue(names: Sequence[str], table: Table) -> FileRows:
     return FileRows([EntryRow(VENUE, ref=names[0], notes=notes)])
 
 
-_OF_KIND = {"player": _player, "bag": _bag, "session": _session, "part": _part, "venue": _venue}
+_OF_KIND = {"player": _player, "bag": _bag, "session": _session, "part": _part_rows, "venue": _venue}
 KINDS = frozenset(_OF_KIND)
 
 

@@ -107,7 +107,7 @@ class Index:
         self.db.execute("COMMIT")
 
     def drop_search_trees(self) -> None:
-        """Leave the search trees for later: to fill them row by row takes longer than to make them at the end."""
+        """Drop the search trees; making them at the end is faster than filling them."""
         for name in search_trees():
             self.db.execute(f"DROP INDEX IF EXISTS {name}")
 
@@ -137,7 +137,7 @@ class Index:
         """The files read that were not as git has them, each with its stamp."""
         return dict(self.db.execute("SELECT name, stamp FROM file WHERE stamp != ''").fetchall())
 
-    def known(self, name: str) -> KnownFile | None:
+    def file_record(self, name: str) -> KnownFile | None:
         """One file."""
         row = self.db.execute("SELECT blob, stamp FROM file WHERE name = ?", (name,)).fetchone()
         return KnownFile(*row) if row else None

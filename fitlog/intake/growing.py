@@ -29,8 +29,8 @@ class GrowingFile:
     """
 
     def __init__(self) -> None:
-        self._given: Counter[Hashable] = Counter()
-        self._reported: set[str] = set()
+        self._counts: Counter[Hashable] = Counter()
+        self._reports: set[str] = set()
         self._open_end: tuple[int, bytes] | None = None  # where a last row without its end began, and what it was
 
     def skip(self, data: bytes, importer: Importer) -> None:
@@ -75,16 +75,16 @@ class GrowingFile:
             for shot in shots:
                 key = (group, tuple(sorted((name, str(value)) for name, value in shot.items())))
                 seen[key] += 1
-                if seen[key] > self._given[key]:
+                if seen[key] > self._counts[key]:
                     new.append(shot)
             if new:
                 out.append(NewRows(group, tuple(new)))
-        self._given |= seen
+        self._counts |= seen
         return out
 
     def _new_problems(self, intake: Intake) -> list[str]:
-        out = [text for each in intake.unreadable if (text := str(each)) not in self._reported]
-        self._reported.update(out)
+        out = [text for each in intake.unreadable if (text := str(each)) not in self._reports]
+        self._reports.update(out)
         return out
 
 

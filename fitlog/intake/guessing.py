@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from fitlog.intake import source
 from fitlog.intake.cells import Unread, is_missing, read_clock, read_measure
-from fitlog.intake.headers import GROUP, NOTHING, counts_other_side, key_of, speed_of
+from fitlog.intake.headers import GROUP, NO_KEY, counts_other_side, key_of, speed_of
 from fitlog.intake.layout import HEADER_WITHIN, is_comment, is_summary, letters, places_of
 from fitlog.intake.source import Line
 from fitlog.intake.unitwords import is_unit_row, split_unit, unit_of
@@ -130,7 +130,7 @@ def _name_columns(sheet: _Sheet) -> dict[int, str]:
         unit = unit or _unit_below(sheet, place)
         if key == "at" and unit == "s":
             key = "time_s"
-        elif key in (GROUP, NOTHING) and (speed := speed_of(bare, unit)):
+        elif key in (GROUP, NO_KEY) and (speed := speed_of(bare, unit)):
             key, telling = speed, 1
         if key and telling > best.get(key, (0, 0))[0]:
             best[key] = (telling, place)

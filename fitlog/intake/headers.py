@@ -8,7 +8,7 @@ from fitlog.intake.unitwords import LONGEST_HEADER
 from fitlog.records.models.importer import unit_fits
 
 GROUP = "group"
-NOTHING = ""  # words that look like ours but mean something fitlog has no key for
+NO_KEY = ""  # words that look like ours but mean something fitlog has no key for
 
 # Words in one pair of commas must all stand in the header; a star stands for any ending.
 _WORDS: tuple[tuple[str, str], ...] = (
@@ -51,7 +51,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
              "nota"),
     (GROUP, "club, setup, set, satz, schlager, schlaeger, candidate, build, test, probe, kopf, palo, baton, bastone, "
             "klubba"),
-    (NOTHING, "side spin, sidespin, side total, total side, face path, spin loft, roll, "
+    (NO_KEY, "side spin, sidespin, side total, total side, face path, spin loft, roll, "
               "seitendrall, carry time, spin time, club length, club loft, club lie, offline total, total offline"),
 )  # fmt: skip
 _SPEED_OF = {
@@ -96,11 +96,11 @@ def key_of(header: str) -> tuple[str, int]:
     for count, length, key, pattern in _PATTERNS:
         if all(any(_meets(word, part) for word in words) for part in pattern):
             return key, (count * 100 + length if key else 0)
-    return NOTHING, 0
+    return NO_KEY, 0
 
 
 def speed_of(header: str, unit: str) -> str:
-    """The speed that a header without the word means, such as ``Ball (mph)``; empty for none.
+    """The speed that a header such as ``Ball (mph)`` means; empty for none.
 
     >>> speed_of("Ball", "mph"), speed_of("Club", "km/h"), speed_of("Ball", "")
     ('ball_speed_mph', 'head_speed_mph', '')

@@ -13,7 +13,7 @@ from fitlog.intake.summary_rows import Row, find_summaries
 from fitlog.records.errors import Refusal
 from fitlog.records.models.importer import Importer
 
-WHOLE = ""  # the name of the one group of a file that no column splits
+ONE_GROUP = ""  # the name of the one group of a file that no column splits
 
 
 class Unreadable(NamedTuple):
@@ -140,4 +140,4 @@ def _group_shots(
 
 
 def _group(line: Line, layout: Layout) -> str:
-    return line.cells[layout.group] if layout.group is not None and layout.group < len(line.cells) else WHOLE
+    return line.cells[layout.group] if layout.group is not None and layout.group < len(line.cells) else ONE_GROUP

@@ -62,7 +62,7 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
         )
         if name and any(_holds(rows[each], row) for each in range(number) if each not in found):
             name = ""  # a shot hit twice alike
-        if name or (uncounted and number >= _LEAST_ROWS and _none_counted(rows[number:], counter)):
+        if name or (uncounted and number >= _LEAST_ROWS and _has_no_count(rows[number:], counter)):
             found[number] = name or "not counted"
             continue
         for above in dict.fromkeys((block, whole)):
@@ -155,7 +155,11 @@ def _matches(
             continue
         place, column = columns[key]
         close = _half_digit(row.cells[place], column, decimal) + _ROUNDING
-        names = {_seen_as(name, column.turn_sign) for name, each in known.items() if _same(name, value, each, close)}
+        names = {
+            _on_shown_side(name, column.turn_sign)
+            for name, each in known.items()
+            if _is_same(name, value, each, close)
+        }
         left = names if left is None else left & names
         agreeing += 1
         if not left:
@@ -163,13 +167,13 @@ def _matches(
     return sorted(left)[0] if left and agreeing >= _LEAST_COLUMNS - is_incomplete else ""
 
 
-def _same(name: str, value: float, statistic: float, close: float) -> bool:
+def _is_same(name: str, value: float, statistic: float, close: float) -> bool:
     if name.startswith("spread"):  # a side that is turned makes a spread negative
         value = abs(value)
     return abs(value - statistic) <= close
 
 
-def _seen_as(name: str, transposed: bool) -> str:
+def _on_shown_side(name: str, transposed: bool) -> str:
     """A statistic as the file has it, where our sign is the other one."""
     return {"lowest": "highest", "highest": "lowest"}.get(name, name) if transposed else name
 
@@ -201,5 +205,5 @@ def _is_count(cell: str) -> bool:
     return bool(re.fullmatch(r"\d{1,6}", cell))
 
 
-def _none_counted(rows: Sequence[Row], counter: int | None) -> bool:
+def _has_no_count(rows: Sequence[Row], counter: int | None) -> bool:
     return counter is not None and all(is_missing(_cell(row, counter)) for row in rows)

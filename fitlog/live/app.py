@@ -61,7 +61,7 @@ class Door:
 
     def __init__(self, watch: Watch, token: str, hosts: tuple[str, ...]) -> None:
         self.watch, self.token, self.hosts = watch, token, hosts
-        self._wrong: dict[str, list[float]] = {}
+        self._failures: dict[str, list[float]] = {}
 
     async def answer(self, request: Request) -> Response:
         """One request."""
@@ -90,10 +90,10 @@ class Door:
     def _refuse(self, request: Request) -> Response:
         """A wrong token: nothing is there, and whoever guesses on is put off."""
         who, now = request.client.host if request.client else "", time.monotonic()
-        recent = [each for each in self._wrong.get(who, []) if now - each < WRONG_WITHIN_S]
-        if len(self._wrong) > MOST_LISTENERS:
-            self._wrong.clear()
-        self._wrong[who] = [*recent, now][-MOST_WRONG - 1 :]
+        recent = [each for each in self._failures.get(who, []) if now - each < WRONG_WITHIN_S]
+        if len(self._failures) > MOST_LISTENERS:
+            self._failures.clear()
+        self._failures[who] = [*recent, now][-MOST_WRONG - 1 :]
         if len(recent) >= MOST_WRONG:
             return _response(429, "too many tries; wait a minute")
         return _response(404, "there is nothing here")

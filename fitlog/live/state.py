@@ -150,7 +150,7 @@ def _evidence(desk: Desk, player: str, session: str, clubs: Sequence[Club]) -> l
 
 
 def _club(club: Club, units: Units, blind: bool) -> dict[str, Any]:
-    carries = [shot.carry_yd for shot in club.test.counted if shot.carry_yd is not None]
+    carries = [shot.carry_yd for shot in club.test.counted_shots if shot.carry_yd is not None]
     mean = f"{units.convert('carry_yd', sum(carries) / len(carries)):.0f}" if carries else "–"
     if club.is_hidden:
         mean = _HIDDEN_MARK
@@ -158,7 +158,7 @@ def _club(club: Club, units: Units, blind: bool) -> dict[str, Any]:
         "name": club.name,
         "words": "" if blind else club.words,
         "series": min(club.series, len(SHAPES) - 1),
-        "shots": len(club.test.counted),
+        "shots": len(club.test.counted_shots),
         "carry": mean,
     }
 

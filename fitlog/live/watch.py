@@ -19,8 +19,8 @@ class Watch:
 
     def __init__(self, state: Callable[[], dict[str, Any]], stamp: Callable[[], Any]) -> None:
         self._state, self._stamp = state, stamp
-        self._seen: Any = None
-        self._changed = asyncio.Condition()
+        self._last_stamp: Any = None
+        self._change = asyncio.Condition()
         self.text = json.dumps({"waiting": "The page is coming."})
         self.number = 0
         self.listeners = 0
@@ -34,17 +34,17 @@ class Watch:
     async def look(self) -> None:
         """Look once, and tell all who wait where something changed."""
         stamp = self._stamp()
-        if stamp == self._seen:
+        if stamp == self._last_stamp:
             return
         try:
             text = json.dumps(await asyncio.to_thread(self._state))
         except OSError:  # half written: the next look sees it whole
             return
-        self._seen = stamp
+        self._last_stamp = stamp
         if text != self.text:
-            async with self._changed:
+            async with self._change:
                 self.text, self.number = text, self.number + 1
-                self._changed.notify_all()
+                self._change.notify_all()
 
     async def events(self) -> AsyncGenerator[str, None]:
         """Server-sent events: the state, then each new one, and a sign of life."""
@@ -58,8 +58,8 @@ class Watch:
                     yield f"id: {sent}\ndata: {self.text}\n\n"
                     continue
                 try:
-                    async with asyncio.timeout(HEARTBEAT_S), self._changed:
-                        await self._changed.wait()
+                    async with asyncio.timeout(HEARTBEAT_S), self._change:
+                        await self._change.wait()
                 except TimeoutError:
                     yield _BEAT
         finally:

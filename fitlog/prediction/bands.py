@@ -16,7 +16,7 @@ from fitlog.prediction.effects import Effect
 METHOD = "prediction 1"  # goes into the session file; raise it when a number would change
 STATED_SHARE = 0.8
 Z = 1.2815515655446004  # Φ⁻¹(0.9): an 80 % band is the change ± Z standard deviations
-USUAL = 10  # shots with either club that a band is written down for
+USUAL_SHOTS = 10  # shots with either club that a band is written down for
 FEWEST = 5  # shots below which neither a reference says anything nor an outcome is counted
 _PAIRINGS = math.pi / 3  # variance of the middle of all pairings beside that of the mean, for normal shots
 _MIDDLE = math.pi / 2  # the same of a middle shot
@@ -53,7 +53,7 @@ class Outcome(NamedTuple):
     """
 
     metric: str
-    seen: float
+    observed: float
     low: float
     high: float
     z: float
@@ -81,7 +81,7 @@ def bands(
             continue
         of = moments(readings)
         spread = of.sd * math.sqrt((of.n - 1) / (of.n - 3))
-        half = (factor or {}).get(key, 1.0) * Z * math.sqrt(effect.sd**2 + _noise(spread, USUAL, USUAL))
+        half = (factor or {}).get(key, 1.0) * Z * math.sqrt(effect.sd**2 + _noise(spread, USUAL_SHOTS, USUAL_SHOTS))
         out.append(
             Band(key, effect.change, effect.change - half, effect.change + half, median(readings), spread, of.n)
         )
@@ -103,7 +103,7 @@ def outcome(
 
     >>> band = Band("carry_yd", 4.0, 1.0, 7.0, 200.0, 3.0, 10)
     >>> found = outcome(band, [205.0, 207, 203, 206, 204], [200.0, 201, 199, 202, 198])
-    >>> found.seen, found.held
+    >>> found.observed, found.held
     (5.0, True)
     """
     if len(test) < FEWEST:
@@ -124,10 +124,10 @@ def _noise_beyond_usual(band: Band, n: int, beside: int) -> float:
     """The variance that these numbers of shots, and another day, add to ten by ten."""
     if band.spread is None:
         return 0.0
-    usual = _noise(band.spread, USUAL, USUAL)
+    usual = _noise(band.spread, USUAL_SHOTS, USUAL_SHOTS)
     if beside:
         return _noise(band.spread, n, beside) - usual
-    alone = _MIDDLE / _PAIRINGS * _noise(band.spread, n, band.shots or USUAL)
+    alone = _MIDDLE / _PAIRINGS * _noise(band.spread, n, band.shots or USUAL_SHOTS)
     return alone + DAY.get(band.metric, 0.0) ** 2 - usual
 
 

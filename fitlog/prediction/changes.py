@@ -28,12 +28,12 @@ class PlannedChange(NamedTuple):
     """How far each kind of change goes, and what else differs.
 
     ``amounts``: loft and face in deg, the face as it looks from above, open positive; lie in deg, upright positive;
-    length in in; head weight in g. ``others``: differences in words whose effect on shots nobody can compute.
+    length in in; head weight in g. ``other_keys``: differences in words whose effect on shots nobody can compute.
     ``loft_deg``, ``length_in``, ``head_mass_g`` are those of the setup changed from, None where not known.
     """
 
     amounts: Mapping[str, float]
-    others: tuple[str, ...]
+    other_keys: tuple[str, ...]
     loft_deg: float | None = None
     length_in: float | None = None
     head_mass_g: float | None = None

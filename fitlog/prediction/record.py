@@ -21,7 +21,7 @@ class BandShare(NamedTuple):
     With where the true share may lie (95 %).
     """
 
-    stated: float
+    nominal: float
     held: int
     n: int
     low: float
@@ -56,7 +56,7 @@ def factor(zs: Sequence[float]) -> float:
     return min(_MOST, max(1 / _MOST, found / Z))
 
 
-def held_shares(sizes: Sequence[float]) -> list[BandShare]:
+def band_coverage(sizes: Sequence[float]) -> list[BandShare]:
     """How often bands of 50, 80 and 95 % would have held.
 
     The bounds are Clopper and Pearson's 95 %.
@@ -64,7 +64,7 @@ def held_shares(sizes: Sequence[float]) -> list[BandShare]:
     ``sizes``: |seen − predicted| over the half width of the 80 % band as it was written down.
     Source: a normal band's half widths stand in the ratio of its quantiles; Clopper & Pearson 1934.
 
-    >>> [(one.stated, one.held, one.n) for one in held_shares([0.2, 0.9, 1.1, 1.7])]
+    >>> [(one.nominal, one.held, one.n) for one in band_coverage([0.2, 0.9, 1.1, 1.7])]
     [(0.5, 1, 4), (0.8, 2, 4), (0.95, 3, 4)]
     """
     return [_band_share(stated, sizes) for stated in SHARES]

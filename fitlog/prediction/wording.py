@@ -29,7 +29,7 @@ def band_sentence(
     text = difference_sentence(metric, change, low, high, units=units, sure=SURE)
     if outcome is None:
         return text
-    return f"{text}; seen {size(metric, outcome.seen, units)}: {'inside' if outcome.held else 'outside'} the band"
+    return f"{text}; seen {size(metric, outcome.observed, units)}: {'inside' if outcome.held else 'outside'} the band"
 
 
 def size(metric: str, value: float, units: DisplayUnits = IN_FILES) -> str:

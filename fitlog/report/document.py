@@ -199,7 +199,7 @@ def as_data(document: Document) -> dict[str, Any]:
         ],
         "foot": document.foot,
         "shop": document.head.shop,
-        "printed": document.head.printed,
+        "printed": document.head.print_date,
     }
 
 
@@ -221,7 +221,7 @@ def foot_lines(document: Document, page: Page | None = None) -> list[str]:
 
     The shop on a small one; the date when it was printed.
     """
-    printed = f"printed {document.head.printed}" if document.head.printed else ""
+    printed = f"printed {document.head.print_date}" if document.head.print_date else ""
     first = document.head.shop if page is not None and page.kind == "pocket" else document.foot
     return [each for each in (first, printed) if each]
 

@@ -35,7 +35,7 @@ def move_on(desk: Desk, old: str, new: str) -> bool:
     note = PendingCommit(f"{PREFIX}{old}-{new}", {}, "Sync", desk.now().isoformat())
     try:
         pending.put(desk.root, note)
-        moved = advance.move(desk.history.git, old, new, entries, lambda: _bring(desk, old, new, entries))
+        moved = advance.move(desk.history.git, old, new, entries, lambda: _update_files(desk, old, new, entries))
     except Exception:  # nothing was brought; where even the branch could not go back, the rest comes at the next save
         if desk.history.head() == old:
             pending.drop(desk.root, note.name)
@@ -61,12 +61,12 @@ def finish_move(desk: Desk, note: PendingCommit) -> list[str]:
     if begun:
         head = git.run("rev-parse", "HEAD").strip()
         entries = advance.changes(git, old, head)
-        advance.move(git, head, head, entries, lambda: _bring(desk, old, head, entries))
+        advance.move(git, head, head, entries, lambda: _update_files(desk, old, head, entries))
     pending.drop(desk.root, note.name)
     return ["finished an interrupted sync"] if begun else []
 
 
-def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
+def _update_files(desk: Desk, old: str, new: str, entries: "Entries") -> None:
     """Bring every file on disk to the new commit.
 
     What a person changed in one just now stays in it.

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.history.merging.merge import SETUP, Conflict, same
+from fitlog.history.merging.merge import SETUP, Conflict, is_same
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
 from fitlog.records.models.bag import CLUB_KEYS
 from fitlog.records.naming.ids import LETTERS
@@ -154,7 +154,7 @@ def _read(desk: Desk, name: str) -> Choice:
     file, where, key = str(table["file"]), tuple(map(str, table["where"])), str(table["key"])
     player = file.split("/")[1] if file.startswith("players/") else ""
     stands, other = _side(table[STANDS]), _side(table[OTHER])
-    settled = bool(where or key) and not same(_now(desk, file, where, key), stands.value)
+    settled = bool(where or key) and not is_same(_now(desk, file, where, key), stands.value)
     known_by = name.rpartition("/")[2][:-5]
     return Choice(known_by, player, file, str(table.get("place", "")), where, key, stands, other, settled)
 

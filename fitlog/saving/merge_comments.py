@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from fitlog.history.merging.merge import named_as
+from fitlog.history.merging.merge import match_clubs
 from fitlog.records.schema.rows import canonical, key_rows
 from fitlog.workspace.locate import Path
 from fitlog.workspace.text.comments import ABOVE, BEHIND, FOOT, CommentedText, Place
@@ -62,13 +62,13 @@ def _named_places(version: Version, clubs: Any) -> dict[Place, list[str]]:
 def _merge(base: _CommentsByPlace, first: _CommentsByPlace, second: _CommentsByPlace) -> dict[Place, Words]:
     out: dict[Place, Words] = {}
     for place in dict.fromkeys([*first, *second]):
-        got = _both(place, *(side.get(place, ()) for side in (base, first, second)))
+        got = _merge_words(place, *(side.get(place, ()) for side in (base, first, second)))
         if got:
             out[place] = got
     return out
 
 
-def _both(place: Place, base: Words, first: Words, second: Words) -> Words:
+def _merge_words(place: Place, base: Words, first: Words, second: Words) -> Words:
     """What stands at one place: one side's change, or both sides'."""
     if base in (first, second) or first == second:
         return second if base == first else first
@@ -131,7 +131,7 @@ class _Names:
 
     def _list(self, name: str, rows: list[Any], depth: int) -> list[str]:
         of_bag = name == "club" and depth == 1
-        known = named_as(self._clubs or [], rows) if of_bag else key_rows(name, rows)
+        known = match_clubs(self._clubs or [], rows) if of_bag else key_rows(name, rows)
         return list(known) if known is not None else _number_names(map(canonical, rows))
 
 

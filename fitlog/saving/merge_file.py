@@ -58,7 +58,7 @@ def merge_file(
 class MergeOutcome(NamedTuple):
     """What the merge driver did: whether the file is merged, and choices in words."""
 
-    merged: bool
+    is_merged: bool
     choices: tuple[str, ...]
 
 

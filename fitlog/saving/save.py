@@ -16,7 +16,7 @@ from fitlog.workspace.read import parse, parse_table
 from fitlog.workspace.safety import pending
 from fitlog.workspace.safety.interrupt import hold_interrupts
 from fitlog.workspace.safety.lock import hold_lock
-from fitlog.workspace.safety.pending import PendingCommit, as_bytes, as_kept, content_hash
+from fitlog.workspace.safety.pending import PendingCommit, as_bytes, content_hash, text_of_bytes
 from fitlog.workspace.safety.rollback import Rollback, clear_left
 
 if TYPE_CHECKING:
@@ -48,9 +48,9 @@ class Save:
         self.notes: list[str] = []
         self._before: dict[str, bytes | None] = {}
         self._texts: dict[str, str] = {}
-        self._edited: dict[str, Document] = {}
+        self._documents: dict[str, Document] = {}
         self._differences: tuple[Difference, ...] | None = None
-        self._waiting: list[PendingCommit] = []  # notes of typed shots; the lock keeps others from adding any
+        self._pending: list[PendingCommit] = []  # notes of typed shots; the lock keeps others from adding any
 
     def settle_waiting(self, typed_shots: bool) -> None:
         """Finish the save of a program that died, and commit all typed shots where asked."""
@@ -62,15 +62,15 @@ class Save:
             if typed_shots or not each.name.startswith(_SHOTS):
                 self.notes += finish(self.desk, each)
             else:
-                self._waiting.append(each)
+                self._pending.append(each)
 
     def settle(self, name: str) -> bytes | None:
         """Commit what is pending on the file and its hand edits; return its bytes.
 
         Raises BrokenFile for a hand edit that cannot be read: it is neither swept up nor overwritten.
         """
-        for waiting in [each for each in self._waiting if name in each.files]:
-            self._waiting.remove(waiting)
+        for waiting in [each for each in self._pending if name in each.files]:
+            self._pending.remove(waiting)
             self.notes += finish(self.desk, waiting)
         data = read_bytes(self.desk.root, name)
         if not self.desk.history.is_as_committed(name, data):
@@ -111,12 +111,12 @@ class Save:
 
     def put_bytes(self, name: str, data: bytes) -> None:
         """Have a file of another kind (an imported shot file) hold these bytes."""
-        self.put(name, as_kept(data))
+        self.put(name, text_of_bytes(data))
 
     def put_document(self, document: "Document") -> None:
         """Have the file say what its document says."""
         self.put(document.name, _with_mark(self._before.get(document.name), document.text()))
-        self._edited[document.name] = document
+        self._documents[document.name] = document
 
     def differences(self) -> tuple[Difference, ...]:
         """What the save would change, in golf words; worked out once."""
@@ -159,7 +159,7 @@ class Save:
         subject = message.text().partition("\n")[0]
         with hold_interrupts(f"saved before it was interrupted: {subject}"):
             commit = carry_out(self.desk, waiting, now if self.desk.stamp else None, new)
-            for name, edited in self._edited.items():
+            for name, edited in self._documents.items():
                 data = as_bytes(self._texts[name])
                 edited.keep(as_text(data)[0])
                 self.desk.documents[name] = (data, edited)
@@ -330,5 +330,5 @@ def recover(desk: Desk) -> list[str]:
                 subject = waiting.message.partition("\n")[0]
                 typed = [f"saved what was typed before: {subject}"] if waiting.name.startswith(_SHOTS) else []
                 notes += finish(desk, waiting) or typed
-    notes += [f"set aside in {name}: a text that could not be saved" for name in pending.aside(desk.root)]
+    notes += [f"set aside in {name}: a text that could not be saved" for name in pending.list_set_aside(desk.root)]
     return notes

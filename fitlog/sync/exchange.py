@@ -9,7 +9,7 @@ from itertools import count
 from random import uniform
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.history.merging.merge import Conflict, same
+from fitlog.history.merging.merge import Conflict, is_same
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.records.models.settings import GET_NEWER, newer_schema_message
 from fitlog.records.naming.filenames import is_text
@@ -205,7 +205,7 @@ def bring_in(desk: Desk, theirs: str) -> list[str]:
 
 
 def _check_incoming(desk: Desk, theirs: str, incoming: "Entries") -> None:
-    from fitlog.history.plumbing.advance import GONE, PLAIN
+    from fitlog.history.plumbing.advance import NO_ENTRY, PLAIN
 
     if not desk.history.git.blob_id(theirs, WORKSPACE_FILE):
         raise Refusal(f"the shared repository holds no fitlog workspace (it has no {WORKSPACE_FILE})",
@@ -213,12 +213,14 @@ def _check_incoming(desk: Desk, theirs: str, incoming: "Entries") -> None:
     if text := newer_schema_message(desk.history.table_at(theirs, WORKSPACE_FILE)):
         raise Refusal(text, where="the shared repository", do=GET_NEWER)
     for name, entry in incoming.items():
-        if entry != GONE and entry.mode not in PLAIN:
+        if entry != NO_ENTRY and entry.mode not in PLAIN:
             raise Refusal("the shared repository holds a link here, and fitlog takes plain files only", where=name,
                           do="have it replaced by the file itself, there")  # fmt: skip
     git = desk.history.git
-    names = {*git.names_at(theirs), *git.names_at("HEAD")} - {name for name, each in incoming.items() if each == GONE}
-    check_files(git, {name: each.blob for name, each in incoming.items() if each != GONE}, names)
+    names = {*git.names_at(theirs), *git.names_at("HEAD")} - {
+        name for name, each in incoming.items() if each == NO_ENTRY
+    }
+    check_files(git, {name: each.blob for name, each in incoming.items() if each != NO_ENTRY}, names)
 
 
 def _settle(save: Save, incoming: "Entries") -> None:
@@ -268,7 +270,7 @@ def _merge(desk: Desk, base: str, ours: str, theirs: str, incoming: "Entries") -
 def _entry(desk: Desk, data: bytes | None, mode: str = "100644") -> "TreeEntry":
     from fitlog.history.plumbing import advance
 
-    return advance.GONE if data is None else advance.Entry(mode, advance.store(desk.history.git, data))
+    return advance.NO_ENTRY if data is None else advance.Entry(mode, advance.store(desk.history.git, data))
 
 
 class _Origins:
@@ -305,9 +307,9 @@ class _Origins:
                 value_at(history.table_at(each, self.name), conflict.where, conflict.key)
                 for each in (entry.commit, f"{entry.commit}^")
             )
-            if same(after, before):
+            if is_same(after, before):
                 continue
-            if same(after, value):
+            if is_same(after, value):
                 return entry
             touched = touched or entry  # where two of them made it so together, the last has the word
         return touched or (entries[0] if entries else history.entry(tip))

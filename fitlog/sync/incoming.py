@@ -11,7 +11,7 @@ from fitlog.workspace.files import LARGEST
 from fitlog.workspace.layout import OWN_FOLDER, kind_of_file
 from fitlog.workspace.read import parse_table
 
-_THERE = "the shared repository holds"
+_SUBJECT = "the shared repository holds"
 # only what may be beyond a limit is read whole: long numbers, long dotted keys
 _SUSPECT = re.compile(rb"\d[\d_]{18}|(?:[\w-]+[ \t]*\.[ \t]*){6}")
 _DEEP = 8
@@ -29,13 +29,13 @@ def check_files(git: Git, files: Mapping[str, str], names: Iterable[str]) -> Non
         if not is_text(name):
             printable = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
             raise Refusal(
-                f"{_THERE} a file whose name is not UTF-8 text", where=printable, do="have it renamed there"
+                f"{_SUBJECT} a file whose name is not UTF-8 text", where=printable, do="have it renamed there"
             )
         if name.split("/")[0].casefold() in (OWN_FOLDER, ".git"):
-            raise Refusal(f"{_THERE} a file that is each van's own", where=name, do="have it removed there")
+            raise Refusal(f"{_SUBJECT} a file that is each van's own", where=name, do="have it removed there")
     for one, other in clashes(filter(is_text, names)):
         if any(name in (one, other) or name.startswith((f"{one}/", f"{other}/")) for name in files):
-            what = f"{_THERE} this beside '{other}', and macOS and Windows cannot tell the two names apart"
+            what = f"{_SUBJECT} this beside '{other}', and macOS and Windows cannot tell the two names apart"
             raise Refusal(what, where=one, do="have one of them renamed")
     _check_sizes(git, files)
     for name, blob in files.items():
@@ -51,7 +51,7 @@ def _check_sizes(git: Git, files: Mapping[str, str]) -> None:
         size = row.rpartition(" ")[2]
         limit = LARGEST_FILE if kind_of_file(name)[0] else LARGEST
         if size.isdigit() and int(size) > limit:
-            what = f"{_THERE} a file of {int(size) / 1e6:.1f} MB here; fitlog reads at most {limit / 1e6:.1f} MB"
+            what = f"{_SUBJECT} a file of {int(size) / 1e6:.1f} MB here; fitlog reads at most {limit / 1e6:.1f} MB"
             raise Refusal(what, where=name, do="have it made smaller, or removed there")
 
 
@@ -69,7 +69,9 @@ def _check_content(git: Git, name: str, blob: str) -> None:
         problem = broken.problems[0]
         if problem.beyond:
             where = f"{name}:{problem.line}" if problem.line else name
-            raise Refusal(f"{_THERE} what fitlog does not read: {problem.what}", where=where, do=problem.do) from None
+            raise Refusal(
+                f"{_SUBJECT} what fitlog does not read: {problem.what}", where=where, do=problem.do
+            ) from None
 
 
 def _nesting_depth(data: bytes) -> int:

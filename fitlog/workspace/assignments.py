@@ -61,14 +61,12 @@ def resolve_values(values: Mapping[str, Any], now: Mapping[str, Any]) -> Values:
     Raises Refusal where nothing stands there, or the outcome cannot be.
     """
     return {
-        key: typed_value(key, value.text, value.record, now.get(key, NOTHING))
-        if isinstance(value, Relative)
-        else value
+        key: typed_value(key, value.text, value.record, now.get(key, UNSET)) if isinstance(value, Relative) else value
         for key, value in values.items()
     }
 
 
-NOTHING: Any = object()  # nothing stands there; None says that it is not known yet whether anything does
+UNSET: Any = object()  # nothing stands there; None says that it is not known yet whether anything does
 
 
 def typed_value(key: str, text: str, record: type = Club, now: Any = None) -> Any:

@@ -8,7 +8,7 @@ import os
 from fitlog.records.errors import Refusal
 
 
-def carried_folder(name: str) -> str:
+def package_folder(name: str) -> str:
     """The folder of carried files: ``schemas`` or ``demo_workspace``.
 
     Raises Refusal where the installation lacks it.
@@ -22,7 +22,7 @@ def carried_folder(name: str) -> str:
 
 def schema_files() -> dict[str, bytes]:
     """Each schema file's name and bytes."""
-    folder = carried_folder("schemas")
+    folder = package_folder("schemas")
     out = {}
     for name in sorted(os.listdir(folder)):
         if name.endswith(".schema.json"):

@@ -26,39 +26,39 @@ class Document:
 
     def __init__(self, name: str, text: str) -> None:
         self.name = name
-        self._given = text
+        self._original = text
         self._blocks = Blocks(text)
-        self._edited = False
+        self._is_edited = False
         self.table: dict[str, Any] = plain_copy(parse_table(name, text.encode())[1])
 
     @property
     def _doc(self) -> Any:
-        self._edited = True
-        return self._blocks.whole()
+        self._is_edited = True
+        return self._blocks.whole_document()
 
     def record(self) -> Any:
         """The file as its reader has it, as it is now.
 
         What is wrong with it is passed over.
         """
-        if not self._edited:
+        if not self._is_edited:
             with suppress(BrokenFile):
-                return parse(self.name, self._given.encode()).record
+                return parse(self.name, self._original.encode()).record
         return read_table(self.name, self.snapshot())
 
     def keep(self, text: str) -> None:
         """Begin again from this text, which is what the document says."""
-        self._given, self._edited = text, False
+        self._original, self._is_edited = text, False
 
     def text(self) -> str:
         """The file's new text.
 
         Raises Refusal where the written text would not say what was asked; nothing is written then.
         """
-        if not self._edited or _says(self.name, self._given, self.table):
-            return self._given
+        if not self._is_edited or _says(self.name, self._original, self.table):
+            return self._original
         text = self._blocks.text()
-        if "\r\n" in self._given and "\n" not in self._given.replace("\r\n", ""):
+        if "\r\n" in self._original and "\n" not in self._original.replace("\r\n", ""):
             text = text.replace("\r\n", "\n").replace("\n", "\r\n")
         if not _says(self.name, text, self.table):
             raise Refusal(
@@ -197,7 +197,7 @@ class Document:
 
         ``stop`` short of its end.
         """
-        self._edited = True
+        self._is_edited = True
         place, plain, steps = self._start(path)
         while len(steps) > stop:
             step = steps[0]
@@ -214,7 +214,7 @@ class Document:
             rows = self.table.get(path[0], [])
             if (row := self._blocks.row(path[0], path[1], len(rows))) is not None:
                 return row, rows[path[1]], list(path[2:])
-        return self._blocks.whole(), self.table, list(path)
+        return self._blocks.whole_document(), self.table, list(path)
 
 
 def _table_at(table: Any, path: Sequence[str | int]) -> Mapping[str, Any]:

@@ -26,7 +26,7 @@ def half(desk: Desk) -> Desk:
 def test_a_swing_is_written_as_the_player_writes_it(half: Desk) -> None:
     started = setup.start_test(half, "mo", "7i", swing="half")
     assert half.workspace.session("mo", started.session).test[0].swing == "Half"
-    assert started.done.subject.startswith("7i candidate, Half swing: ")
+    assert started.saved.subject.startswith("7i candidate, Half swing: ")
     with pytest.raises(UsageError, match="not a swing of Mo Ferrant"):
         setup.start_test(half, "mo", "7i", swing="hlaf")
     full = setup.start_test(half, "mo", "7i", swing="full")

@@ -14,7 +14,7 @@ from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.views.workspace.checks import check
 from fitlog.views.workspace.hand_edits import hand_edits
-from fitlog.workspace.carried import carried_folder
+from fitlog.workspace.carried import package_folder
 from tests.conftest import copy_demo
 from tests.demo.sessions import WHOLE_BAGS
 
@@ -25,7 +25,7 @@ def git(root: str, *args: str) -> str:
 
 
 def test_the_plain_files_in_the_repository_are_what_the_replay_ends_with(demo_root: str) -> None:
-    carried = carried_folder("demo_workspace")
+    carried = package_folder("demo_workspace")
     names = list(demo.plain_files(demo_root))
     assert list(demo.plain_files(carried)) == names, "renew with: python -m fitlog.demo demo_workspace --plain"
     differ = [name for name in names if Path(demo_root, name).read_bytes() != Path(carried, name).read_bytes()]
@@ -150,7 +150,7 @@ def test_it_is_quick_and_loads_no_numpy(tmp_path: Path) -> None:
     ratios: list[float] = []
     while len(ratios) < 3 and (not ratios or min(ratios) >= 24):  # others on the machine only ever slow a run down
         root = str(tmp_path / f"demo-{len(ratios)}")
-        argv = [sys.executable, "-c", _MEASURED, root, carried_folder("demo_workspace")]
+        argv = [sys.executable, "-c", _MEASURED, root, package_folder("demo_workspace")]
         done = subprocess.run(argv, check=True, capture_output=True, text=True)
         numpy, textual, ratio = done.stdout.split()
         assert (numpy, textual) == ("False", "False")

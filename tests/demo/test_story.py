@@ -20,7 +20,7 @@ from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.planned import planned_tests
 from fitlog.views.sheets.letterhead import letterhead
 from fitlog.views.verdict.evidence import assessment, numbers
-from fitlog.workspace.carried import carried_folder
+from fitlog.workspace.carried import package_folder
 from tests.demo.sessions import sessions
 
 
@@ -93,7 +93,7 @@ def test_a_blind_retest_is_half_hit_in_the_order_of_its_plan_and_tells_nothing_y
     name = demo_desk.workspace.sessions("ludo-penrow")[-1]
     record = demo_desk.workspace.session("ludo-penrow", name)
     (planned,) = planned_tests(record)
-    assert (planned.hit, planned.shots, planned.to_go) == ({"A": 6, "B": 6}, 12, 12)
+    assert (planned.counts, planned.shots, planned.to_go) == ({"A": 6, "B": 6}, 12, 12)
     hit = sorted((shot.at, planned.plan.code_of(test.id)) for test in record.test for shot in test.shots if shot.at)
     assert "".join(code for _, code in hit) == planned.plan.sequence[:12]
     hidden = hidden_in(record)
@@ -159,7 +159,7 @@ def test_players_of_both_hands_and_every_kind_of_club(demo_desk: Desk) -> None:
 
 
 def test_comments_written_by_hand_are_still_there() -> None:
-    bag = Path(carried_folder("demo_workspace"), "players/arvid-pellow/bag.toml").read_text()
+    bag = Path(package_folder("demo_workspace"), "players/arvid-pellow/bag.toml").read_text()
     assert '# the toe stands off the ground when he sets it down\n[[club]]\nslot = "putter"' in bag
     assert '# he asks for a 52 between this and the 56: which iron would go?\n[[club]]\nslot = "48"' in bag
 
@@ -183,7 +183,7 @@ def test_reasons_are_supported_by_the_shots(demo_desk: Desk) -> None:
         for test in session.test
         if player == "jossie-wrenfield" and test.verdict and test.verdict.decision == "reject"
     )
-    starts = [shot.direction_deg for shot in rejected.counted if shot.direction_deg is not None]
+    starts = [shot.direction_deg for shot in rejected.counted_shots if shot.direction_deg is not None]
     assert len(starts) == 12
     assert min(starts) > 0
     assert sum(starts) / len(starts) == pytest.approx(3.1, abs=0.05)

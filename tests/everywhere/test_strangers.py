@@ -108,7 +108,7 @@ def test_a_history_that_leads_elsewhere_is_refused(
     before = sorted(os.listdir(other)) if other.exists() else None
     with pytest.raises(Refusal, match=r"history is kept elsewhere: its \.git.* leads there"):
         set_(desk, "length_in=42.5")
-    assert "history is kept elsewhere" in repair.repair(desk).left[0]
+    assert "history is kept elsewhere" in repair.repair(desk).remaining[0]
     assert (sorted(os.listdir(other)) if other.exists() else None) == before
 
 
@@ -165,7 +165,7 @@ def test_changes_go_where_a_person_sends_them(desk: Desk, shared: Path, tmp_path
         exchange.sync(desk, address)
     assert git(evil, "for-each-ref") == ""
     if key.startswith(("url.", "http.")):
-        assert any("steer where changes go" in each for each in repair.repair(desk).mended)
+        assert any("steer where changes go" in each for each in repair.repair(desk).repairs)
         assert exchange.sync(desk, address).offline == ""
         return
     assert git(shared, "for-each-ref") == ""

@@ -3,7 +3,7 @@
 import pytest
 
 from fitlog.flight.air import Air
-from fitlog.flight.elsewhere import bring_carry, carry_elsewhere
+from fitlog.flight.elsewhere import carry_distance_elsewhere, carry_elsewhere
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.records.errors import Refusal
 
@@ -32,7 +32,7 @@ def test_a_wind_from_the_right_drifts_left_and_leaves_the_calm_carry() -> None:
 
 def test_the_carry_alone_is_the_same_carry() -> None:
     there = (Air(30.0, 95000.0, 40.0), Wind(8.0, 180.0))
-    assert bring_carry(166.0, SEVEN, (SEA, CALM), there) == pytest.approx(
+    assert carry_distance_elsewhere(166.0, SEVEN, (SEA, CALM), there) == pytest.approx(
         carry_elsewhere(166.0, SEVEN, (SEA, CALM), there).carry_yd
     )
 
@@ -43,4 +43,4 @@ def test_above_5000_m_nothing_is_said_of_1000_m_more() -> None:
 
 def test_a_launch_that_does_not_fly_is_refused() -> None:
     with pytest.raises(Refusal, match="under 1 yd"):
-        bring_carry(150.0, Launch(1.0, 1.0, 0.0), (SEA, CALM), (SEA, CALM))
+        carry_distance_elsewhere(150.0, Launch(1.0, 1.0, 0.0), (SEA, CALM), (SEA, CALM))

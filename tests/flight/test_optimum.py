@@ -25,11 +25,11 @@ def carry(change: float, launch: Launch = DRIVER, attack: float = -1.0) -> float
 
 def test_every_loft_in_reach_is_flown_and_the_furthest_is_named() -> None:
     found = optimum(DRIVER, LOFTS, Air(15.0, 101325.0, 0.0), attack_deg=-1.0)
-    assert [each.name for each in found.reached] == ["down 1", "now", "up 1", "up 2"]
-    for each in found.reached:
+    assert [each.name for each in found.options] == ["down 1", "now", "up 1", "up 2"]
+    for each in found.options:
         assert each.flight.carry_yd == pytest.approx(carry(each.loft_change_deg), abs=1e-9)
-    assert found.best.flight.carry_yd == max(each.flight.carry_yd for each in found.reached)
-    assert found.reached[1].launch == pytest.approx(DRIVER)
+    assert found.best.flight.carry_yd == max(each.flight.carry_yd for each in found.options)
+    assert found.options[1].launch == pytest.approx(DRIVER)
 
 
 def test_the_top_of_a_low_launch_is_the_most_loft_there_is_and_that_is_said() -> None:
@@ -62,7 +62,7 @@ def test_a_headwind_wants_less_loft() -> None:
 
 def test_a_loft_that_no_strike_gives_is_named_and_the_others_are_flown() -> None:
     found = optimum(Launch(150.0, 3.0, 1500.0), {"way down": -8.0, "now": 0.0})
-    assert [each.name for each in found.reached] == ["now"]
+    assert [each.name for each in found.options] == ["now"]
     assert found.refused[0].startswith("way down: ")
 
 

@@ -28,7 +28,7 @@ def test_detached_head(desk: Desk) -> None:
     with pytest.raises(Refusal, match="old state of this workspace"):
         exchange.sync(desk, "/nowhere")
     done = repair.repair(desk)
-    assert done.mended == ("back on the branch main; the old state is in its history",)
+    assert done.repairs == ("back on the branch main; the old state is in its history",)
     assert desk.history.head() == last
     sound(desk)
 
@@ -38,7 +38,7 @@ def test_commits_off_the_branch_are_kept(desk: Desk) -> None:
     path(desk).write_text(path(desk).read_text() + "# off the branch\n")
     git(desk, *ME, "commit", "-qam", "off the branch")
     off = git(desk, "rev-parse", "HEAD").strip()
-    assert repair.repair(desk).mended == ("back on the branch main, moved on to the changes that were made off it",)
+    assert repair.repair(desk).repairs == ("back on the branch main, moved on to the changes that were made off it",)
     assert desk.history.head() == off
     sound(desk)
 
@@ -47,7 +47,7 @@ def test_commits_off_the_branch_that_went_another_way_come_along(desk: Desk) -> 
     set_(desk, "length_in=42")
     git(desk, "switch", "-q", "--detach", "HEAD~1")
     path(desk).write_text(path(desk).read_text().replace("length_in = 43.0", "length_in = 43.0\nlie_deg = 58.0"))
-    assert repair.repair(desk).mended == ("back on the branch main, with what was done off it",)
+    assert repair.repair(desk).repairs == ("back on the branch main, with what was done off it",)
     assert length(desk) == 42
     assert "lie_deg = 58.0" in path(desk).read_text()
     sound(desk)
@@ -61,7 +61,7 @@ def test_what_two_branches_changed_is_to_be_chosen(desk: Desk) -> None:
     set_(desk, "length_in=42")
     git(desk, "switch", "-q", "try-it")
     done = repair.repair(desk)
-    assert done.mended == (
+    assert done.repairs == (
         "back on the branch main, with what was done on the branch try-it; what both changed is to be chosen: "
         "fitlog choices",
     )
@@ -73,7 +73,7 @@ def test_a_broken_file_off_the_branch_is_put_back_first(desk: Desk) -> None:
     set_(desk, "length_in=42")
     git(desk, "switch", "-q", "--detach", "HEAD~1")
     path(desk).write_text("season = ")
-    (left,) = repair.repair(desk).left
+    (left,) = repair.repair(desk).remaining
     assert left.startswith(f"{BAG}: is broken")
     assert "fitlog put-back" in left
     assert path(desk).read_text() == "season = "
@@ -83,10 +83,10 @@ def test_another_branch(desk: Desk) -> None:
     git(desk, "switch", "-q", "-c", "try-it")
     with pytest.raises(Refusal, match="on the branch 'try-it', and fitlog saves on main"):
         set_(desk, "length_in=42")
-    assert repair.repair(desk).mended == ("back on the branch main, which was at this very state",)
+    assert repair.repair(desk).repairs == ("back on the branch main, which was at this very state",)
     git(desk, "branch", "-D", "try-it")
     git(desk, "branch", "-m", "main", "trunk")
-    assert repair.repair(desk).mended == ("the branch trunk is called main now",)
+    assert repair.repair(desk).repairs == ("the branch trunk is called main now",)
     sound(desk)
 
 
@@ -118,7 +118,7 @@ def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
     assert "a merge was left half done in this file" in str(found[0])
     with pytest.raises(FitlogError, match="half done"):
         set_(desk, "length_in=40")
-    (mended,) = [each for each in repair.repair(desk).mended if "half done" in each]
+    (mended,) = [each for each in repair.repair(desk).repairs if "half done" in each]
     assert mended == (
         "a merge that was left half done was made anew, by meaning; as they were, these files are kept beside: "
         f"{BAG}.broken; what both changed is to be chosen: fitlog choices"
@@ -132,7 +132,7 @@ def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
 def test_a_merge_that_was_settled_by_hand_is_finished(desk: Desk) -> None:
     start_merge(desk)
     path(desk).write_text(git(desk, "show", "HEAD:" + BAG).replace("length_in = 41.0", "length_in = 41.5"))
-    assert "finished, as it was settled by hand" in "; ".join(repair.repair(desk).mended)
+    assert "finished, as it was settled by hand" in "; ".join(repair.repair(desk).repairs)
     assert length(desk) == 41.5
     assert len(git(desk, "log", "-1", "--format=%P").split()) == 2
     sound(desk)
@@ -140,7 +140,7 @@ def test_a_merge_that_was_settled_by_hand_is_finished(desk: Desk) -> None:
 
 def test_a_cherry_pick_left_half_done_is_dropped(desk: Desk) -> None:
     start_merge(desk, "cherry-pick")
-    assert "a cherry-pick that was left half done is dropped" in "; ".join(repair.repair(desk).mended)
+    assert "a cherry-pick that was left half done is dropped" in "; ".join(repair.repair(desk).repairs)
     assert length(desk) == 41.0
     path(desk, f"{BAG}.broken").unlink()
     sound(desk)
@@ -157,7 +157,7 @@ def test_a_workspace_inside_another_repository(tmp_path: Path) -> None:
     with Desk(desk.root, SteadyClock(), steady_draw(), stamp=True) as desk:
         with pytest.raises(Refusal, match=r"not a git repository of its own; make one with: fitlog check --repair"):
             set_(desk, "length_in=41")
-        assert repair.repair(desk).mended[0].startswith("this workspace had no history of its own")
+        assert repair.repair(desk).repairs[0].startswith("this workspace had no history of its own")
         sound(desk)
         assert git(tmp_path, "log", "--all", "--oneline", check=False) == ""
 

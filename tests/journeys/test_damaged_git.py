@@ -27,7 +27,7 @@ def test_a_stale_lock(desk: Desk, lock: str) -> None:
     os.utime(path(desk, f".git/{lock}"), (long_ago, long_ago))
     sound(desk)
     path(desk, f".git/{lock}").write_text("")
-    assert repair.repair(desk).mended == (f"removed a lock that a dead git left behind: {lock}",)
+    assert repair.repair(desk).repairs == (f"removed a lock that a dead git left behind: {lock}",)
 
 
 @pytest.mark.parametrize("how", ["garbage", "empty", "gone"])
@@ -43,7 +43,7 @@ def test_a_damaged_index(desk: Desk, how: str) -> None:
     if how == "garbage":
         with pytest.raises(Refusal, match=r"git's index is damaged; mend it with: fitlog check --repair"):
             set_(desk, "length_in=42")
-        assert "git's index was damaged" in repair.repair(desk).mended[0]
+        assert "git's index was damaged" in repair.repair(desk).repairs[0]
     else:
         repair.repair(desk)
     assert checks.history_trouble(desk) == ""
@@ -57,7 +57,7 @@ def test_a_lost_index_takes_no_file_out_of_the_next_commit(desk: Desk) -> None:
     set_(desk, "length_in=42")
     assert git(desk, "status", "--short") == ""
     path(desk, ".git/index").unlink()
-    assert repair.repair(desk).mended == ("git's index was lost; it was rebuilt from the last change",)
+    assert repair.repair(desk).repairs == ("git's index was lost; it was rebuilt from the last change",)
     sound(desk)
 
 
@@ -72,8 +72,8 @@ def test_damaged_settings_of_git(desk: Desk, data: bytes) -> None:
     assert "settings" in checks.history_trouble(desk)
     desk.close()
     done = repair.repair(desk)
-    assert "name the place again with: fitlog sync" in done.mended[0]
-    assert done.left == ()
+    assert "name the place again with: fitlog sync" in done.repairs[0]
+    assert done.remaining == ()
     sound(desk)
 
 
@@ -91,8 +91,8 @@ def test_a_damaged_object_whose_file_is_still_on_disk(desk: Desk, data: bytes) -
     damage(desk, "HEAD", BAG, data)
     assert length(desk) == 43
     done = repair.repair(desk)
-    assert done.mended == ("1 object of the history was missing; 1 recovered",)
-    assert done.left == ()
+    assert done.repairs == ("1 object of the history was missing; 1 recovered",)
+    assert done.remaining == ()
     sound(desk)
 
 
@@ -103,7 +103,7 @@ def test_a_damaged_object_that_only_the_shared_repository_has(desk: Desk, tmp_pa
     exchange.sync(desk, str(tmp_path / "shared.git"))
     damage(desk, old, BAG, b"")
     done = repair.repair(desk)
-    assert (done.mended, done.left) == (("1 object of the history was missing; 1 recovered",), ())
+    assert (done.repairs, done.remaining) == (("1 object of the history was missing; 1 recovered",), ())
     assert desk.history.bytes_at(old, BAG) is not None
     sound(desk)
 
@@ -113,8 +113,8 @@ def test_a_damaged_object_that_nobody_has(desk: Desk) -> None:
     set_(desk, "length_in=42")
     damage(desk, old, BAG, b"")
     done = repair.repair(desk)
-    assert done.mended == ()
-    assert "1 object missing; the files on disk are unchanged" in done.left[0]
+    assert done.repairs == ()
+    assert "1 object missing; the files on disk are unchanged" in done.remaining[0]
     set_(desk, "length_in=41")
     assert length(desk) == 41
 
@@ -178,7 +178,7 @@ def test_a_torn_note_of_where_the_branch_is(desk: Desk, torn: str, data: bytes |
     assert length(desk) in (42, 43)
     desk.close()
     done = repair.repair(desk)
-    assert done.left == ()
+    assert done.remaining == ()
     assert last in git(desk, "log", "--format=%H").split()
     sound(desk)
 
@@ -186,7 +186,7 @@ def test_a_torn_note_of_where_the_branch_is(desk: Desk, torn: str, data: bytes |
 def test_missing_settings_of_ours_are_set_again(desk: Desk) -> None:
     path(desk, ".git/info/attributes").unlink()
     git(desk, "config", "--remove-section", "merge.fitlog")
-    assert repair.repair(desk).mended == (
+    assert repair.repair(desk).repairs == (
         "git's settings for this workspace were missing or different; they are set again",
     )
     assert repair.repair(desk) == ((), ())

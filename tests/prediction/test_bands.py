@@ -18,7 +18,7 @@ def test_a_band_is_that_of_ten_beside_ten() -> None:
     band = Band("carry_yd", 1.0, -1.0, 3.0, 200.0, 4.0, 10)
     found = outcome(band, [205.0] * 10, [200.0] * 10)
     assert found is not None
-    assert (found.low, found.high, found.seen, found.held) == (-1.0, 3.0, 5.0, False)
+    assert (found.low, found.high, found.observed, found.held) == (-1.0, 3.0, 5.0, False)
     assert found.z == pytest.approx(2 * Z)
 
 

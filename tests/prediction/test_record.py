@@ -8,7 +8,7 @@ import pytest
 
 from fitlog.prediction.bands import bands, outcome
 from fitlog.prediction.effects import Effect
-from fitlog.prediction.record import FROM, factor, held_shares
+from fitlog.prediction.record import FROM, band_coverage, factor
 
 KNOWN = 100
 NEXT = 50
@@ -66,6 +66,6 @@ def test_few_outcomes_move_nothing() -> None:
 
 
 def test_the_picture_counts_what_would_have_held() -> None:
-    half, four, most = held_shares([0.1] * 5 + [0.9] * 3 + [1.2] + [3.0])
+    half, four, most = band_coverage([0.1] * 5 + [0.9] * 3 + [1.2] + [3.0])
     assert [(each.held, each.n) for each in (half, four, most)] == [(5, 10), (8, 10), (9, 10)]
     assert four.low < 0.8 < four.high

@@ -95,7 +95,7 @@ def test_the_solver_finds_the_worked_driver_among_other_parts() -> None:
     )
     answer = solve(DRIVER._replace(head_mass_g=180), stock, Target(POINTS, 314, MOI, 33.8344))
     best = answer.builds[0]
-    assert (best.chosen.head, best.chosen.grip, best.chosen.tip_weight) == ("head 200", "grip 50", "")
+    assert (best.choice.head, best.choice.grip, best.choice.tip_weight) == ("head 200", "grip 50", "")
     assert best.within
     assert answer.combinations == 4 * 3 * 3
     lacking = solve(DRIVER, Stock(heads=(StockHead("light", 190, 1.0, 1.375, 1.25),)), Target(points=POINTS))

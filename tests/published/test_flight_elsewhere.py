@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from fitlog.flight.air import Air, altitude_of, pressure_at
-from fitlog.flight.elsewhere import bring_carry, carry_elsewhere
+from fitlog.flight.elsewhere import carry_distance_elsewhere, carry_elsewhere
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.usual_launch import usual_launch
 from fitlog.records.errors import Refusal
@@ -38,9 +38,9 @@ def test_effects_are_within_the_printed_rules_of_thumb() -> None:
 
 def test_a_carry_goes_there_and_back() -> None:
     cold = (Air(2.0, 90000.0, 30.0), Wind(8.0, 40.0))
-    there = bring_carry(250.0, DRIVER, (BASE, CALM), cold)
+    there = carry_distance_elsewhere(250.0, DRIVER, (BASE, CALM), cold)
     assert there < 250.0
-    assert bring_carry(there, DRIVER, cold, (BASE, CALM)) == pytest.approx(250.0, abs=1e-9)
+    assert carry_distance_elsewhere(there, DRIVER, cold, (BASE, CALM)) == pytest.approx(250.0, abs=1e-9)
     found = carry_elsewhere(250.0, DRIVER, (BASE, CALM), cold)
     assert found.carry_yd == pytest.approx(there)
     assert found.drift_yd < 0  # from the right to the left
@@ -51,9 +51,9 @@ def test_a_usual_launch_moves_a_carry_as_the_known_one_does() -> None:
     """A ratio hardly asks how the ball started: another launch of the same carry moves it the same to 1 %."""
     seven = Launch(104.0, 19.0, 6699.0)  # [m] women's tours: higher than the men's, with less spin
     there = (Air(10.0, 90000.0, 40.0), CALM)
-    known = bring_carry(141.0, seven, (BASE, CALM), there)
+    known = carry_distance_elsewhere(141.0, seven, (BASE, CALM), there)
     assumed = usual_launch("7i", "iron", 141.0, BASE)
-    assert bring_carry(141.0, assumed, (BASE, CALM), there) == pytest.approx(known, rel=0.01)
+    assert carry_distance_elsewhere(141.0, assumed, (BASE, CALM), there) == pytest.approx(known, rel=0.01)
 
 
 def test_what_cannot_be_brought_is_refused() -> None:

@@ -125,7 +125,7 @@ def test_a_save_cut_short_and_edited_by_hand_since_keeps_both(desk: Desk) -> Non
     notes = saving_save.recover(desk)
     assert "was changed by hand while a save was interrupted" in notes[0]
     assert bag.read_text() == was
-    [aside] = pending.aside(desk.root)
+    [aside] = pending.list_set_aside(desk.root)
     assert Path(desk.root, aside).read_text() == "season = '2030'\n"
 
 

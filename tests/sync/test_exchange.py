@@ -204,7 +204,7 @@ def test_a_sync_cut_short_is_finished_at_the_next_start(
         if cut == "before":
             patch.setattr(advance, "move", pulled)
         elif cut == "ref":
-            patch.setattr(apply_commit, "_bring", pulled)
+            patch.setattr(apply_commit, "_update_files", pulled)
         else:
             patch.setattr(apply_commit, "write_whole", once)
         with pytest.raises(Plug):

@@ -12,15 +12,15 @@ from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
-    from fitlog.flight.balls.own_ball import Hit, OwnBall
+    from fitlog.flight.balls.own_ball import MeasuredFlight, OwnBall
 
 
 class TuneResult(NamedTuple):
     """What was found and written down."""
 
-    found: "OwnBall"
+    ball: "OwnBall"
     model: str
-    done: SaveResult
+    saved: SaveResult
 
 
 def tune_own_ball(desk: Desk, player: str, reason: str) -> TuneResult:
@@ -29,12 +29,12 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> TuneResult:
     Sessions from now on carry it, and their flights are computed by it; another ball takes it away.
     Raises Refusal for too few shots with launch, carry and the air of the day.
     """
-    from fitlog.flight.balls.coefficients import model_named
+    from fitlog.flight.balls.coefficients import find_model
     from fitlog.flight.balls.own_ball import tune_ball
 
     reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
-    model = model_named(desk.workspace.settings_at_hand().flight_model)
+    model = find_model(desk.workspace.settings_at_hand().flight_model)
     bag = desk.workspace.bag(player)
     if not any(bag.ball):
         raise Refusal("the ball played is not known", do="name it with: fitlog ball PLAYER --set model=…")
@@ -56,9 +56,9 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> TuneResult:
         return TuneResult(found, model.name, save.commit(Message(subject, "tune-ball", reason, [player])))
 
 
-def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:
+def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["MeasuredFlight"]:
     """The season's balls with a whole launch, a measured carry and a noted air."""
-    from fitlog.flight.balls.own_ball import Hit
+    from fitlog.flight.balls.own_ball import MeasuredFlight
     from fitlog.flight.fill import launch_of
     from fitlog.views.session.air import conditions
     from fitlog.views.session.planned import open_tests
@@ -69,7 +69,7 @@ def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:
         around = conditions(desk, session)
         if around.day is None or around.wind is None:
             continue
-        for shot in (shot for test in open_tests(session) for shot in test.counted):
+        for shot in (shot for test in open_tests(session) for shot in test.counted_shots):
             launch = launch_of(shot._asdict())
             if not isinstance(launch, str) and shot.carry_yd is not None:
-                yield Hit(launch, shot.carry_yd, around.day, around.wind)
+                yield MeasuredFlight(launch, shot.carry_yd, around.day, around.wind)

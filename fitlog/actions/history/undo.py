@@ -21,7 +21,7 @@ def undo(desk: Desk, player: str = "", plan: str = "") -> SaveResult:
         entry = restore_points.undoable(desk.history, player)
         if plan and entry.commit != plan:
             raise Refusal(f"something was done since: {entry.subject}", do="look again at what undo would take back")
-        if passed := restore_points.describe_passed_over(restore_points.passed_over(desk.history, entry)):
+        if passed := restore_points.describe_passed_over(restore_points.hand_edits_since(desk.history, entry)):
             save.notes.append(passed)
         removed = []
         files = desk.history.files_of(entry.commit)

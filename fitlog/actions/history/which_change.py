@@ -38,14 +38,14 @@ def start_search(desk: Desk, player: str, address: str, good: str, metric: str, 
     table: dict[str, Any] = {"slot": begun.club.slot} | ({"club": begun.club.id} if begun.club.id else {})
     table |= {"started": desk.now().date(), "good": begun.good, "regain": {"metric": metric, "by": by}}
     table |= {"then": begun.then, "now": begun.now}
-    table |= {"left_out": list(begun.found.left_out)} if begun.found.left_out else {}
+    table |= {"left_out": list(begun.suspects.left_out)} if begun.suspects.left_out else {}
     with saving(desk, settle_shots=True) as save:
         _put_schema(save, desk)
         name = session_id(desk.now().date(), draw_unused(desk.draw, 3, desk.workspace.searches(player)))
         file = search_file(player, name)
         save.put(file, schema_line(file, "search") + table_text(table))
         save.notes += begun.notes
-        count = len(begun.found.changes)
+        count = len(begun.suspects.changes)
         subject = f"{begun.club.slot}: search among {format_count(count, 'change')} since {begun.good}"
         return name, save.commit(Message(subject, "search", "", [player], [begun.club.slot]))
 

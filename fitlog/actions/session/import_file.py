@@ -28,7 +28,7 @@ _COLUMN_KEYS = frozenset(Column._fields)
 class ImportResult(NamedTuple):
     """What came in, what did not and why, and what looks odd among it."""
 
-    done: SaveResult
+    saved: SaveResult
     shots: int
     unreadable: tuple[str, ...]
     skipped: int
@@ -75,7 +75,7 @@ def read_file(desk: Desk, player: str, file: ShotFile, group: str = "", again: b
     Raises Refusal where this file came in before (unless ``again``), or holds several setups and none is named.
     """
     player = desk.workspace.pick_player(player)
-    intake = file.seen.intake or read_shots(file.data, file.importer)
+    intake = file.preview.intake or read_shots(file.data, file.importer)
     shots = _shots_of_group(intake, group, file.path)
     group = group or next(iter(intake.groups))
     earlier = {} if again else earlier_imports(desk, player, file.source_name)

@@ -39,7 +39,7 @@ class Lot(NamedTuple):
 class LogResult(NamedTuple):
     """What came in: the tests by club, and how many shots."""
 
-    done: SaveResult
+    saved: SaveResult
     session: str
     tests: tuple[tuple[str, str], ...]
     shots: int
@@ -59,7 +59,7 @@ def import_groups(
     if not ready:
         why = "; ".join(f"{each.group or 'the file'}: {each.where}" for each in choices)
         raise Refusal(f"no group can be imported: {why}", where=plan.file.path, do="say which club: GROUP=CLUB")
-    intake = plan.file.seen.intake
+    intake = plan.file.preview.intake
     groups = intake.groups if intake else {}
     lots = [Lot(each.club, groups[each.group], each.test, each.group) for each in ready]
     return log_lots(desk, plan.player, lots, session or plan.session, rests, plan)

@@ -55,7 +55,7 @@ def end_measuring(desk: Desk, player: str, test_refs: Collection[str] = ()) -> S
 
 
 def _has_carry(test: ClubTest) -> bool:
-    return any(shot.carry_yd is not None for shot in test.counted)
+    return any(shot.carry_yd is not None for shot in test.counted_shots)
 
 
 def _take_away(save: Save, player: str, tests: Collection[str]) -> None:

@@ -21,7 +21,7 @@ class PlannedTests(NamedTuple):
 
     tests: tuple[str, ...]
     sequence: str
-    done: SaveResult
+    saved: SaveResult
 
 
 def plan_tests(

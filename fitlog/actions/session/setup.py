@@ -47,7 +47,7 @@ class StartedTest(NamedTuple):
     player: str
     session: str
     test: str
-    done: SaveResult
+    saved: SaveResult
     shots: tuple[str, ...] = ()
 
     @property

@@ -16,8 +16,8 @@ from fitlog.saving.typed_shots import TypedShot
 class SavedShots(NamedTuple):
     """The names of the shots that are saved now, and why others are not, by name."""
 
-    saved: tuple[str, ...]
-    refused: Mapping[str, str]
+    saved_names: tuple[str, ...]
+    refusals: Mapping[str, str]
 
 
 def save_typed_shots(desk: Desk) -> SavedShots:
@@ -51,7 +51,7 @@ def recover_typed_shots(desk: Desk) -> list[str]:
         return []
     with saving(desk) as save:
         notes = list(save.notes)
-    if refused := save_typed_shots(desk).refused:
+    if refused := save_typed_shots(desk).refusals:
         reason = next(iter(refused.values()))
         notes.append(f"{format_count(len(refused), 'shot')} typed before could not be saved: {reason}")
     return notes

@@ -13,7 +13,7 @@ from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult, saving, settle_shots
 from fitlog.views.session.blind import hidden_in
-from fitlog.views.session.shot_file import ShotFile, kept_name
+from fitlog.views.session.shot_file import ShotFile, source_name
 from fitlog.views.session.watching import Arrival, active_test
 from fitlog.workspace.files import read_any_file
 from fitlog.workspace.layout import session_file, source_file
@@ -71,7 +71,7 @@ def end_watch(desk: Desk, player: str, importer: str, arrivals: Iterable[LoggedA
         for where, path, group in sources:
             session, test = TestRef.parse(where)
             data = read_any_file(path)
-            source = source_row(kept_name(path, data), os.path.basename(path), importer, group)
+            source = source_row(source_name(path, data), os.path.basename(path), importer, group)
             document = edited[session]
             document.append(("test", find_row(document, test)[1], "sources"), source)
             save.put_bytes(source_file(player, source["file"]), data)

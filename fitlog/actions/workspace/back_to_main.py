@@ -3,7 +3,7 @@
 import os
 from typing import NamedTuple
 
-from fitlog.actions.workspace.put_back import BROKEN, keep_beside
+from fitlog.actions.workspace.put_back import BROKEN_SUFFIX, keep_beside
 from fitlog.history.history import HALF_DONE
 from fitlog.history.message import Message
 from fitlog.history.plumbing.git import BRANCH
@@ -37,7 +37,7 @@ def leave_half_done(desk: Desk, detours: list[Detour]) -> list[str]:
     what, command = HALF_DONE[name]
     git = desk.history.git
     theirs = git.once("rev-parse", "--verify", "--quiet", "MERGE_HEAD")[1].strip() if command == "merge" else ""
-    changed = [each for each in desk.history.changed_files() if BROKEN not in each]
+    changed = [each for each in desk.history.changed_files() if BROKEN_SUFFIX not in each]
     if theirs and not any(_is_open(desk, each) for each in changed):
         when = desk.now() if desk.stamp else None
         desk.history.finish_merge(changed, Message("A merge, settled by hand", "edit"), when)

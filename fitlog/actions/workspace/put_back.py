@@ -11,14 +11,14 @@ from fitlog.workspace.files import read_bytes, write_whole
 from fitlog.workspace.layout import kind_of_file
 from fitlog.workspace.safety.lock import hold_lock
 
-BROKEN = ".broken"
+BROKEN_SUFFIX = ".broken"
 
 
 class PutBack(NamedTuple):
     """The file put back, where its broken text is, and the sound version's day."""
 
     file: str
-    kept: str
+    copy_name: str
     of: str
 
 
@@ -62,10 +62,10 @@ def keep_beside(desk: Desk, name: str, data: bytes) -> str:
 
 
 def _free_name(root: str, name: str) -> str:
-    number, kept = 1, name + BROKEN
+    number, kept = 1, name + BROKEN_SUFFIX
     while os.path.lexists(os.path.join(root, kept)):
         number += 1
-        kept = f"{name}{BROKEN}-{number}"
+        kept = f"{name}{BROKEN_SUFFIX}-{number}"
     return kept
 
 

@@ -23,8 +23,8 @@ _ID = re.compile(r"[0-9a-f]{40}")
 class RepairResult(NamedTuple):
     """What was mended, and what a person has to do."""
 
-    mended: tuple[str, ...]
-    left: tuple[str, ...]
+    repairs: tuple[str, ...]
+    remaining: tuple[str, ...]
 
 
 def repair(desk: Desk) -> RepairResult:

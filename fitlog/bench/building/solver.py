@@ -53,7 +53,7 @@ class _Frame(NamedTuple):
     trim: float | None
     length: float | None
     parts: ClubParts
-    built: Assembly
+    assembly: Assembly
 
 
 class _Options(NamedTuple):
@@ -77,7 +77,7 @@ def solve(base: ClubParts, stock: Stock, target: Target, within: Within = NEAR_E
     >>> base = ClubParts(45, "driver", 198, shaft_mass_g=62, grip_mass_g=50)
     >>> stock = Stock(heads=(StockHead("alder", 196), StockHead("tansy", 203)), tip_weights=(StockWeight("t2", 2),))
     >>> answer = solve(base, stock, Target(points=34.0))
-    >>> answer.combinations, answer.builds[0].chosen.head, answer.builds[0].sums.swing_weight
+    >>> answer.combinations, answer.builds[0].choice.head, answer.builds[0].sums.swing_weight
     (4, 'tansy', 'D4.3')
     """
     _check(target, within, best)
@@ -157,7 +157,9 @@ def _totals(chunk: list[_Frame], options: _Options, grips: Numbers) -> tuple[Num
     """
     import numpy as np
 
-    rest = np.array([moments(p for p in frame.built.pieces if p.name not in ("grip", "tape")) for frame in chunk]).T
+    rest = np.array(
+        [moments(p for p in frame.assembly.pieces if p.name not in ("grip", "tape")) for frame in chunk]
+    ).T
     places = [_weights(frame, options) for frame in chunk]
     head, tip, butt = (np.array([place[kind] for place in places]).transpose(2, 0, 1) for kind in range(3))
     mass, first, second = (
@@ -195,7 +197,7 @@ def _weight_pieces(frame: _Frame, place: str, weight: StockWeight | None) -> tup
     if weight is None:
         return ()
     added = AddedWeight(place, weight.mass_g)
-    return (validate_piece(weight_piece(added, frame.built.pieces[0].at_in, frame.built.tip_in)),)
+    return (validate_piece(weight_piece(added, frame.assembly.pieces[0].at_in, frame.assembly.tip_in)),)
 
 
 def _build(frames: list[_Frame], options: _Options, index: tuple[int, ...], target: Target, within: Within) -> Build:

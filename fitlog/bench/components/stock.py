@@ -123,7 +123,7 @@ class Build(NamedTuple):
     off/within; ``added_g`` and ``added_parts`` count the weights put in.
     """
 
-    chosen: PartsChoice
+    choice: PartsChoice
     parts: ClubParts
     sums: Sums
     off: Target

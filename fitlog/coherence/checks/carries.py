@@ -93,7 +93,7 @@ def carry_of(
 
 
 def _carry(club: Club, ref: str, tests: Tests, bag: Bag, rule: AgeRule | None) -> Carry | None:
-    shots = [shot.carry_yd for shot in tests[ref].test.counted if shot.carry_yd is not None]
+    shots = [shot.carry_yd for shot in tests[ref].test.counted_shots if shot.carry_yd is not None]
     if not shots:
         return None
     of = moments(shots)

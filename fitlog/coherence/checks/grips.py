@@ -39,7 +39,7 @@ def grip_findings(club: KnownClub, pattern: Grip) -> Iterator[Finding]:
             continue
         if found is None:
             unknown.append(format_label(dotted))
-        elif not _same(key, wanted, found):
+        elif not _is_same(key, wanted, found):
             label, (has, says) = format_label(dotted), (format_value(dotted, each) for each in (found, wanted))
             named = has if has.startswith(label) else f"{label} {has}"  # "rib, five o'clock" names itself
             different.append(f"{named}, the pattern says {says}")
@@ -50,7 +50,7 @@ def grip_findings(club: KnownClub, pattern: Grip) -> Iterator[Finding]:
         yield Finding("grip", club.slot, sentence, "", NOT_CHECKED)
 
 
-def _same(key: str, target: object, value: object) -> bool:
+def _is_same(key: str, target: object, value: object) -> bool:
     if isinstance(target, float) and isinstance(value, float):
         return abs(target - value) <= _NEAR.get(key, 0.0) + 1e-9
     return str(target).casefold() == str(value).casefold()

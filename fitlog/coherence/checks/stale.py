@@ -64,12 +64,12 @@ class EvidenceAge(NamedTuple):
     """One test of a club and what changed since; nothing changed: it still holds."""
 
     ref: str
-    changed: tuple[str, ...]
+    changes: tuple[str, ...]
 
     @property
     def stale(self) -> bool:
         """Whether something that the test rests on has changed."""
-        return bool(self.changed)
+        return bool(self.changes)
 
 
 def evidence_age(club: Club, tested: EvidenceTest, bag: Bag, rule: AgeRule | None = None) -> EvidenceAge:
@@ -82,7 +82,7 @@ def evidence_age(club: Club, tested: EvidenceTest, bag: Bag, rule: AgeRule | Non
 
     >>> session = Session(date(2026, 4, 18), ball=Ball(model="Pith Soft"), season="2026")
     >>> bag = Bag(season="2026", ball=Ball(model="Pith Firm"))
-    >>> evidence_age(Club("7i"), EvidenceTest("2026-04-18-q7k#b4t", session, ClubTest("b4t", "7i")), bag).changed
+    >>> evidence_age(Club("7i"), EvidenceTest("2026-04-18-q7k#b4t", session, ClubTest("b4t", "7i")), bag).changes
     ('ball Pith Soft → Pith Firm',)
     """
     out = []
@@ -155,5 +155,5 @@ def stale_findings(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = No
     found = evidence_ages(club, tests, bag, rule)
     if found and all(each.stale for each in found):
         newest = max(found, key=lambda each: each.ref)
-        sentence = f"evidence of {newest.ref} is stale: {'; '.join(newest.changed)}"
+        sentence = f"evidence of {newest.ref} is stale: {'; '.join(newest.changes)}"
         yield Finding("evidence", club.address, sentence, "", STALE)

@@ -29,7 +29,7 @@ _SLEEVE_KEYS = ("loft_deg", "lie_deg", "face_deg", "length_in")  # by a sleeve p
 _READINGS = "readings."
 # Changing one of these alone makes no other club of it.
 _WORDS = frozenset({"notes", "start_line", "roll", "swing_weight", "loft_as"})
-_PLACE = frozenset({"slot", "id", "kind", "carried", "standing", "since", "evidence"})
+_PLACE_KEYS = frozenset({"slot", "id", "kind", "carried", "standing", "since", "evidence"})
 
 
 class Consequence(NamedTuple):
@@ -48,7 +48,7 @@ class Consequences(NamedTuple):
     """All values to set (None: take away), those not asked for, and what to say."""
 
     values: Values
-    followed: tuple[Consequence, ...] = ()
+    effects: tuple[Consequence, ...] = ()
     notes: tuple[str, ...] = ()
 
 
@@ -99,7 +99,7 @@ def describe_consequences(consequences: Consequences) -> list[str]:
     lost = [f"{format_label(each.key)} {format_value(each.key, each.old)}" for each in _sleeveless(consequences)]
     if lost:
         lines.append(f"{_NO_SLEEVE}: {', '.join(lost)} → {NOT_KNOWN}; {_SLEEVE_DO}")
-    for each in consequences.followed:
+    for each in consequences.effects:
         if each.key.startswith(_READINGS) or each.origin == _NO_SLEEVE:
             continue
         change = format_change(Change(each.key, each.old, each.new))
@@ -108,7 +108,7 @@ def describe_consequences(consequences: Consequences) -> list[str]:
 
 
 def _sleeveless(consequences: Consequences) -> list[Consequence]:
-    return [each for each in consequences.followed if each.origin == _NO_SLEEVE]
+    return [each for each in consequences.effects if each.origin == _NO_SLEEVE]
 
 
 def _changes(before: Mapping[str, Any], changes: Mapping[str, Any], key: str) -> bool:
@@ -287,7 +287,12 @@ def _is_other_club(key: str, before: Mapping[str, Any], after: Mapping[str, Any]
 
     A value first noted changes nothing.
     """
-    if key in _PLACE or key in _WORDS or key.startswith((_READINGS, "own.")) or key.endswith((".part", ".model")):
+    if (
+        key in _PLACE_KEYS
+        or key in _WORDS
+        or key.startswith((_READINGS, "own."))
+        or key.endswith((".part", ".model"))
+    ):
         return False
     new = after[key][0] if isinstance(after[key], tuple) else after[key]
     return before.get(key) is not None and new != before.get(key)

@@ -20,8 +20,8 @@ from fitlog.evidence.comparison.within_blocks import shift_within
 from fitlog.evidence.criteria.criteria import FEWEST, both_ways, judge
 from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.intervals.looks import Bounds, Looks, median_bounds
-from fitlog.evidence.intervals.ranks import Shift, looked_at, shift
-from fitlog.evidence.intervals.summary import Both, summarise_shots
+from fitlog.evidence.intervals.ranks import Shift, adjust_for_looks, shift
+from fitlog.evidence.intervals.summary import SummaryPair, summarise_shots
 from fitlog.evidence.pattern.dispersion import Dispersion, dispersion
 from fitlog.evidence.pattern.mishits import Mishit, suggest
 from fitlog.evidence.pattern.offcentre import off_centre_sentences
@@ -71,9 +71,9 @@ def assess(
     """
     if candidates < 1:
         raise Refusal(f"{candidates} candidates", where="candidates", do="count at least this one")
-    how = _How(looks, candidates, units)
+    how = _Method(looks, candidates, units)
     hit = {test_id: test, reference_id: reference} if reference else {test_id: test}
-    how = _How(looks, candidates, units)
+    how = _Method(looks, candidates, units)
     return _assess(_Club(test, units), _Club(reference, units), criteria, hand, how, _hitting_order(hit, units), hit)
 
 
@@ -101,7 +101,7 @@ def assess_all(
     >>> print(found["a"].sentences[0])
     carries 6 yd farther than the reference, 95 % interval 2 to 10
     """
-    how, base = _How(looks, len(tests), units), _Club(reference, units)
+    how, base = _Method(looks, len(tests), units), _Club(reference, units)
     hitting = _hitting_order({**tests, reference_id: reference}, units)
     own = criteria if isinstance(criteria, Mapping) else dict.fromkeys(tests, criteria)
     return {
@@ -111,7 +111,7 @@ def assess_all(
     }
 
 
-class _How(NamedTuple):
+class _Method(NamedTuple):
     """How the intervals are to hold, and the units of the sentences."""
 
     looks: Looks
@@ -142,14 +142,14 @@ class _Club:
 
     def __init__(self, shots: Sequence[Shot], units: DisplayUnits) -> None:
         self.shots, self._units = Shots(shots), units
-        self.kept = _Side(counted_shots(self.shots))
+        self.counted = _Side(counted_shots(self.shots))
 
     @cached_property
     def with_all(self) -> _Side:
         return _Side(Shots({key: item for key, item in shot.items() if key != "excluded"} for shot in self.shots))
 
     @cached_property
-    def summaries(self) -> dict[str, Both]:
+    def summaries(self) -> dict[str, SummaryPair]:
         return summarise_shots(self.shots)
 
     @cached_property
@@ -159,22 +159,22 @@ class _Club:
     @property
     def is_whole(self) -> bool:
         """Whether no shot was left out."""
-        return self.kept.shots is self.shots
+        return self.counted.shots is self.shots
 
 
-class _HittingOrder(NamedTuple):
+class _ShotOrder(NamedTuple):
     """The order of hitting, of the whole session at once."""
 
     turns: Alternation
     trends: list[Trend]
 
 
-def _hitting_order(tests: Mapping[str, Sequence[Shot]], units: DisplayUnits) -> _HittingOrder:
+def _hitting_order(tests: Mapping[str, Sequence[Shot]], units: DisplayUnits) -> _ShotOrder:
     order = in_order(tests)
     if order is None:
-        return _HittingOrder(alternation(None), [])
+        return _ShotOrder(alternation(None), [])
     trends = [found for key in DRIFTS if (found := trend(order, key, units, len(DRIFTS)))]
-    return _HittingOrder(alternation([club for club, _ in order]), trends)
+    return _ShotOrder(alternation([club for club, _ in order]), trends)
 
 
 def _assess(
@@ -182,11 +182,11 @@ def _assess(
     reference: _Club,
     criteria: Sequence[Criterion],
     hand: Hand | None,
-    method: _How,
-    order: _HittingOrder,
+    method: _Method,
+    order: _ShotOrder,
     names: Iterable[str],
 ) -> Assessment:
-    without = _findings(test.kept, reference.kept, criteria, method)
+    without = _findings(test.counted, reference.counted, criteria, method)
     whole = test.is_whole and reference.is_whole
     with_all = None if whole else _findings(test.with_all, reference.with_all, criteria, method)
     if with_all is not None:
@@ -211,7 +211,7 @@ def _assess(
     return found._replace(limits=limits(found, bool(reference.shots)))
 
 
-def _findings(test: _Side, reference: _Side, criteria: Sequence[Criterion], method: _How) -> Findings:
+def _findings(test: _Side, reference: _Side, criteria: Sequence[Criterion], method: _Method) -> Findings:
     chosen, base = test.shots, reference.shots
     compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, method))}
     judged = [
@@ -234,13 +234,13 @@ def _findings(test: _Side, reference: _Side, criteria: Sequence[Criterion], meth
     return Findings(len(chosen), len(base), compared, *landings, pattern, heads, judged, strikes, middles)
 
 
-def _middles(test: Sequence[Shot], method: _How) -> dict[str, Bounds]:
+def _middles(test: Sequence[Shot], method: _Method) -> dict[str, Bounds]:
     known = {key: found for key in QUANTITIES if (found := values(test, key))}
     of = {key: median_bounds(found, method.looks, method.candidates) for key, found in known.items()}
     return {key: bounds for key, bounds in of.items() if math.isfinite(bounds.low)}
 
 
-def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: _How) -> QuantityComparison | None:
+def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: _Method) -> QuantityComparison | None:
     ours, theirs = values(test, key), values(reference, key)
     found = None
     if ours and theirs:
@@ -251,7 +251,7 @@ def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: 
     return QuantityComparison(key, found, _spread(ours, theirs, method), sentence)
 
 
-def _within_blocks(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: _How) -> Shift | None:
+def _within_blocks(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: _Method) -> Shift | None:
     """The shift within the plan's blocks; None where shots carry no block.
 
     Also where they were looked at before.
@@ -270,16 +270,16 @@ def _by_block(key: str, shots: Sequence[Shot]) -> dict[int, list[float]]:
     return out
 
 
-def _spread(ours: Sequence[float], theirs: Sequence[float], method: _How) -> Spread | None:
+def _spread(ours: Sequence[float], theirs: Sequence[float], method: _Method) -> Spread | None:
     try:
         found = spread_test(ours, theirs)
     except Refusal:  # one side does not vary, or all lie as far from their middle: nothing to hold against chance
         return None
-    p = looked_at(found.robust.p, len(ours), len(theirs), method.looks, method.candidates)
+    p = adjust_for_looks(found.robust.p, len(ours), len(theirs), method.looks, method.candidates)
     return found._replace(robust=found.robust._replace(p=p))
 
 
-def _pattern(test: Sequence[Shot], reference: Sequence[Shot], method: _How) -> Pattern | None:
+def _pattern(test: Sequence[Shot], reference: Sequence[Shot], method: _Method) -> Pattern | None:
     ours, theirs = (list(zip(*pairs(side, "offline_yd", "carry_yd"), strict=True)) for side in (test, reference))
     if min(len(ours), len(theirs)) < FEWEST:
         return None
@@ -287,7 +287,7 @@ def _pattern(test: Sequence[Shot], reference: Sequence[Shot], method: _How) -> P
         found = hotelling_unequal(ours, theirs)
     except Refusal:  # all on one line: no pattern
         return None
-    p = looked_at(found.test.p, len(ours), len(theirs), method.looks, method.candidates)
+    p = adjust_for_looks(found.test.p, len(ours), len(theirs), method.looks, method.candidates)
     return found._replace(test=found.test._replace(p=p))
 
 

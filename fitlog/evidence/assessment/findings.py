@@ -10,7 +10,7 @@ from fitlog.evidence.comparison.order import Alternation, Drift
 from fitlog.evidence.criteria.criteria import Judgement
 from fitlog.evidence.intervals.looks import Bounds
 from fitlog.evidence.intervals.ranks import Shift
-from fitlog.evidence.intervals.summary import Both
+from fitlog.evidence.intervals.summary import SummaryPair
 from fitlog.evidence.pattern.dispersion import Dispersion
 from fitlog.evidence.pattern.mishits import Mishit
 from fitlog.evidence.pattern.shape import Shape
@@ -51,8 +51,8 @@ class Assessment(NamedTuple):
 
     method: str
     candidates: int
-    summaries: dict[str, Both]
-    reference: dict[str, Both]
+    summaries: dict[str, SummaryPair]
+    reference: dict[str, SummaryPair]
     without: Findings
     with_all: Findings | None
     strikes: StrikePattern | None

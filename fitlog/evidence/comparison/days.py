@@ -130,7 +130,7 @@ def _check_spread(day_sd: float, days: int) -> None:
         raise Refusal(f"a spread of {day_sd:g}", where="days", do="give a spread of zero or more")
 
 
-class Apart(NamedTuple):
+class DayDifference(NamedTuple):
     """The difference of two tests of different days, and the days' interval."""
 
     estimate: float
@@ -141,14 +141,14 @@ class Apart(NamedTuple):
 
 def apart_over_days(
     test: Sequence[float], reference: Sequence[float], day_sd: float, days: int, confidence: float = CONFIDENCE
-) -> Apart | None:
+) -> DayDifference | None:
     """A difference of means of tests of different days, each varying by day.
 
     d = x̄ − ȳ; se² = 2S², or Welch's where that is larger: S² holds the shots of a day too, about as many as here.
     t with days − 1 degrees of freedom, or Welch's where they are fewer.
 
     test, reference: readings of one unit, two or more each; day_sd: S, how much the mean of one unchanged club varies
-    from day to day; days: on how many it was learned, two or more. Returns Apart in the unit; None where a side has
+    from day to day; days: on how many it was learned, two or more. Returns it in the unit; None where a side has
     too few. Raises Refusal for fewer days. Source: the t interval of a difference of two draws whose spread is known
     from others (any textbook). It assumes that days differ independently; the interval holds for one look.
 
@@ -167,7 +167,7 @@ def apart_over_days(
     if variance == 0:
         return None
     half = t_quantile((1 + confidence) / 2, df) * math.sqrt(variance)
-    return Apart(a.mean - b.mean, a.mean - b.mean - half, a.mean - b.mean + half, df)
+    return DayDifference(a.mean - b.mean, a.mean - b.mean - half, a.mean - b.mean + half, df)
 
 
 def over_all_days(of: Bounds, day_sd: float, days: int, confidence: float = CONFIDENCE) -> Bounds:
@@ -188,14 +188,16 @@ def over_all_days(of: Bounds, day_sd: float, days: int, confidence: float = CONF
     return Bounds(of.estimate, of.estimate - low, of.estimate + high)
 
 
-def over_known_days(estimates: Sequence[float], day_sd: float, days: int, confidence: float = CONFIDENCE) -> Apart:
+def over_known_days(
+    estimates: Sequence[float], day_sd: float, days: int, confidence: float = CONFIDENCE
+) -> DayDifference:
     """The difference over days by the player's own known spread of days.
 
     d̄ ± t(1 − α/2; days − 1)·√(2S²/k) for k days: each day's difference varies at most as if the day moved each club
     by itself, so that the interval is rather too wide: what moves both clubs alike falls out of a difference.
     ``estimates`` each day's difference, test minus reference, one or more; ``day_sd`` S, how much the mean of one
     unchanged club varies from day to day, its shots included; ``days`` on how many it was learned, two or more.
-    Returns Apart in the unit. Raises Refusal for fewer. Source: the t interval of a mean whose spread is known from
+    Returns it in the unit. Raises Refusal for fewer. Source: the t interval of a mean whose spread is known from
     others (any textbook); held by simulation (test_days.py). It holds for one look.
 
     >>> found = over_known_days([5.0, 7.0], 2.0, 6)
@@ -207,4 +209,4 @@ def over_known_days(estimates: Sequence[float], day_sd: float, days: int, confid
         raise Refusal("no day to combine", where="days", do="give the difference of one day or more")
     middle = math.fsum(estimates) / len(estimates)
     half = t_quantile((1 + confidence) / 2, days - 1) * day_sd * math.sqrt(2 / len(estimates))
-    return Apart(middle, middle - half, middle + half, float(days - 1))
+    return DayDifference(middle, middle - half, middle + half, float(days - 1))

@@ -19,7 +19,7 @@ from fitlog.records.errors import Refusal
 
 REGAINED, STILL_LOST, OPEN = "regained", "still lost", "cannot tell"
 SURE = 0.95
-WRONG = 0.02  # how often an answer told by two clubs' intervals is wrong: the level of ``ranks.pair_level``
+ERROR_RATE = 0.02  # how often an answer told by two clubs' intervals is wrong: the level of ``ranks.pair_level``
 NONE_PRIOR = 0.2  # how likely it is, before a shot, that no change of the club did it: judgement
 _NONE = -1
 Day = tuple[Sequence[float], Sequence[float]]  # of one day: values of the setup, values of the club as it is now
@@ -42,7 +42,7 @@ class Likelihoods(NamedTuple):
     none: float
 
     @property
-    def named_place(self) -> int | None:
+    def certain_place(self) -> int | None:
         """The place of the change that is named with 95 %, else None."""
         best = max(range(len(self.changes)), key=lambda place: self.changes[place], default=None)
         return best if best is not None and self.changes[best] >= SURE else None
@@ -50,7 +50,7 @@ class Likelihoods(NamedTuple):
     @property
     def is_decided(self) -> bool:
         """Whether a change is named, or none of them is with 95 %."""
-        return self.named_place is not None or self.none >= SURE
+        return self.certain_place is not None or self.none >= SURE
 
 
 def likelihoods(count: int, answers: Iterable[Answer]) -> Likelihoods:
@@ -71,7 +71,7 @@ def likelihoods(count: int, answers: Iterable[Answer]) -> Likelihoods:
     for answer in answers:
         for place in weights:
             agrees = (place in answer.reverted) == answer.regained
-            weights[place] *= 1 - WRONG if agrees else WRONG
+            weights[place] *= 1 - ERROR_RATE if agrees else ERROR_RATE
     total = math.fsum(weights.values())
     return Likelihoods(tuple(weights[place] / total for place in range(count)), weights[_NONE] / total)
 

@@ -22,7 +22,7 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.units import with_unit
 
 LEAST = 8  # below so many shots nothing is said about drift
-BALANCED = 0.3  # the most of a steady drift over the session that may end up in the difference of two clubs
+MOST_DRIFT_SHARE = 0.3  # the most of a steady drift over the session that may end up in the difference of two clubs
 
 
 class Drift(NamedTuple):
@@ -59,12 +59,12 @@ class Trend(NamedTuple):
 
 
 class Alternation(NamedTuple):
-    """How the clubs followed one another; ``known`` is False without times.
+    """How the clubs followed one another; ``is_known`` is False without times.
 
     ``bias`` is the largest share of a steady drift over the session that ends up in the difference of two clubs.
     """
 
-    known: bool
+    is_known: bool
     clubs: int
     blocks: int
     longest: int
@@ -122,7 +122,7 @@ def alternation(order: Sequence[str] | None) -> Alternation:
         return Alternation(True, len(places), len(blocks), longest, 0.0, False, "one club was hit")
     means = [sum(each) / len(each) for each in places.values()]
     bias = max(abs(a - b) for a, b in combinations(means, 2)) / (len(order) - 1)
-    turns = bias <= BALANCED
+    turns = bias <= MOST_DRIFT_SHARE
     sentence = (
         f"the clubs were alternated: a steady drift would leave at most {bias * 100:.0f} % of itself in a difference"
         if turns

@@ -21,7 +21,16 @@ from fitlog.evidence.intervals.ranks import Shift, shift
 from fitlog.evidence.intervals.summary import check_values, median, moments
 from fitlog.evidence.shots.quantities import is_sided, quantity
 from fitlog.evidence.shots.terms import side
-from fitlog.evidence.shots.wording import IN_FILES, SURE, apart, count, decimals, format_share, interval, span
+from fitlog.evidence.shots.wording import (
+    IN_FILES,
+    SURE,
+    count,
+    decimals,
+    format_clear_of,
+    format_share,
+    interval,
+    span,
+)
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count, plural
 from fitlog.records.wording.units import with_unit
@@ -245,16 +254,16 @@ def _describe_measure(judgement: Judgement, measure: _Estimate, units: DisplayUn
         return middle, "the readings do not vary" if measure.flat else "too few shots for an interval"
     ends = units.convert(key, judgement.low), units.convert(key, judgement.high)
     places = decimals((ends[1] - ends[0]) / 2)
-    middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
+    middle, low, high = (_format_end(wanted, end, places) for end in (estimate, *ends))
     value = _with_side(wanted, middle, unit)
     if wanted.kind == "spread_at_most":
         return value, interval(low, high)
     return value, f"{SURE} {span(key, low, high, None, wanted.against_reference)}"
 
 
-def _apart(criterion: Criterion, end: float, places: int) -> str:
+def _format_end(criterion: Criterion, end: float, places: int) -> str:
     low, high = _limits(criterion)
-    return apart(end, low if abs(end - low) < abs(end - high) else high, places)
+    return format_clear_of(end, low if abs(end - low) < abs(end - high) else high, places)
 
 
 def _with_side(criterion: Criterion, text: str, unit: str) -> str:

@@ -107,12 +107,12 @@ def _differences(ours: list[float], theirs: list[float]) -> list[float]:
     return found
 
 
-def looked_at(p: float, n: int, n_reference: int, looks: Looks = "every", candidates: int = 1) -> float:
+def adjust_for_looks(p: float, n: int, n_reference: int, looks: Looks = "every", candidates: int = 1) -> float:
     """A two-sided p-value of two clubs, raised for looks and candidates.
 
     p · 5 % / (2 · level of the look), at most 1: below 5 % just where the test at the look's own level rejects.
 
-    >>> round(looked_at(0.001, 8, 8), 4), round(looked_at(0.001, 8, 8, "once"), 4)
+    >>> round(adjust_for_looks(0.001, 8, 8), 4), round(adjust_for_looks(0.001, 8, 8, "once"), 4)
     (0.0057, 0.001)
     """
     return min(1.0, p * (1 - CONFIDENCE) / (2 * pair_level(n, n_reference, looks, candidates)))

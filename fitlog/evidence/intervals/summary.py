@@ -42,7 +42,7 @@ class Summary(NamedTuple):
     confidence: float
 
 
-class Both(NamedTuple):
+class SummaryPair(NamedTuple):
     """The same without and with the shots that a person left out."""
 
     without: Summary | None
@@ -199,7 +199,7 @@ def summarise(data: Sequence[float], confidence: float = CONFIDENCE) -> Summary:
     return Summary(of.n, of.mean, sd, middle, robust, low, high, sd_low, sd_high, confidence)
 
 
-def summarise_shots(shots: Sequence[Shot], confidence: float = CONFIDENCE) -> dict[str, Both]:
+def summarise_shots(shots: Sequence[Shot], confidence: float = CONFIDENCE) -> dict[str, SummaryPair]:
     """Every quantity of the shots, without and with those left out.
 
     >>> both = summarise_shots([{"carry_yd": 200}, {"carry_yd": 204}, {"carry_yd": 90, "excluded": "topped"}])
@@ -213,8 +213,8 @@ def summarise_shots(shots: Sequence[Shot], confidence: float = CONFIDENCE) -> di
             continue
         whole, without = summarise(everything, confidence), values(in_play, key)
         if len(without) == len(everything):
-            table[key] = Both(whole, whole, 0)
+            table[key] = SummaryPair(whole, whole, 0)
         else:
             left = summarise(without, confidence) if without else None
-            table[key] = Both(left, whole, len(everything) - len(without))
+            table[key] = SummaryPair(left, whole, len(everything) - len(without))
     return table

@@ -35,9 +35,8 @@ def off_centre_sentences(
         if (two := differences.get(key)) is not None:
             there = _sentence(key, two.there, "the reference", units)
             middle = _sentence(key, two.centred, "the reference", units)
-            sentences.append(
-                f"{_place(key, two.at_mm)} it {there}{_beyond(test, key, two.at_mm)}; in the middle it {middle}"
-            )
+            place = _format_place(key, two.at_mm)
+            sentences.append(f"{place} it {there}{_beyond(test, key, two.at_mm)}; in the middle it {middle}")
     return sentences
 
 
@@ -47,14 +46,14 @@ def _own(test: Sequence[Shot], key: str, units: DisplayUnits) -> str:
     except Refusal:  # too few strikes noted, or all at one place
         return ""
     step = Interval(slope.estimate * STEP_MM, slope.low * STEP_MM, slope.high * STEP_MM, slope.confidence, slope.p)
-    return f"{_place(key, STEP_MM)} it {_sentence(key, step, 'a strike in the middle', units)}"
+    return f"{_format_place(key, STEP_MM)} it {_sentence(key, step, 'a strike in the middle', units)}"
 
 
 def _sentence(key: str, of: Interval, reference: str, units: DisplayUnits) -> str:
     return difference_sentence(key, of.estimate, of.low, of.high, reference, units)
 
 
-def _place(key: str, mm: float) -> str:
+def _format_place(key: str, mm: float) -> str:
     return f"{mm:g} mm {'toward the toe' if is_sided(key) else 'off the centre'}"
 
 

@@ -31,7 +31,7 @@ class Series(NamedTuple):
     name: str
     points: Sequence[tuple[float, float]]
     left_out: Sequence[tuple[float, float]] = ()
-    found: Dispersion | None = None
+    dispersion: Dispersion | None = None
 
 
 class Stroke(NamedTuple):
@@ -100,9 +100,9 @@ def landing_scene(series: Sequence[Series]) -> Scene:
     strokes: list[Stroke] = []
     marks: list[Mark] = []
     for number, one in enumerate(series):
-        if one.found:
-            strokes += [_around(each, number) for each in (one.found.most, one.found.half)]
-            marks.append(Mark(one.found.cloud.x, one.found.cloud.y, "centre", number))
+        if one.dispersion:
+            strokes += [_around(each, number) for each in (one.dispersion.most, one.dispersion.half)]
+            marks.append(Mark(one.dispersion.cloud.x, one.dispersion.cloud.y, "centre", number))
         marks += [Mark(x, y, SHAPES[number], number) for x, y in one.points]
         marks += [Mark(x, y, "out", number) for x, y in one.left_out]
     if not marks:

@@ -92,7 +92,7 @@ def _findings(values: dict[str, float], player: str, head_mass_g: float | None, 
 
 
 _Remark = tuple[str, str]
-_NOTHING: _Remark = ("", "")
+_NO_REMARK: _Remark = ("", "")
 
 
 def _out(key: str, reading: float, units: DisplayUnits) -> float:
@@ -107,7 +107,7 @@ def _in_words(key: str, reading: float, units: DisplayUnits, places: str = ".10g
 def _range(key: str, reading: float, units: DisplayUnits) -> _Remark:
     low, high = RANGES[key]
     if low <= reading <= high:
-        return _NOTHING
+        return _NO_REMARK
     way, limit, much = ("above", high, "more") if reading > high else ("below", low, "less")
     text, bound = _in_words(key, reading, units), _in_words(key, limit, units)
     typed, unit = _out(key, reading, units), unit_of_key(key)
@@ -126,7 +126,7 @@ def _range(key: str, reading: float, units: DisplayUnits) -> _Remark:
 
 def _speed_ratio(shot: dict[str, float], head_mass_g: float | None) -> _Remark:
     if not {"ball_speed_mph", "head_speed_mph"} <= shot.keys():
-        return _NOTHING
+        return _NO_REMARK
     ball, head = shot["ball_speed_mph"], shot["head_speed_mph"]
     most, speed_ratio = speed_ratio_bound(head_mass_g or _HEAD_MASS_G), ball / head
     if speed_ratio > most * _INSTRUMENT:
@@ -140,12 +140,12 @@ def _speed_ratio(shot: dict[str, float], head_mass_g: float | None) -> _Remark:
             "head_speed_mph",
             f"ball speed to head speed {speed_ratio:.2f} is less than even a lofted wedge gives{swapped}",
         )
-    return _NOTHING
+    return _NO_REMARK
 
 
 def _carry(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     if not {"ball_speed_mph", "carry_yd"} <= shot.keys():
-        return _NOTHING
+        return _NO_REMARK
     ball, carry, launch = shot["ball_speed_mph"], shot["carry_yd"], shot.get("launch_deg")
     usual = usual_carry(ball)
     if carry > 1.25 * usual:
@@ -153,7 +153,7 @@ def _carry(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     elif carry < 0.6 * usual and launch is not None and 8 <= launch <= 40:
         way = "far shorter than a ball of this speed and launch flies"
     else:
-        return _NOTHING
+        return _NO_REMARK
     speed, far = _out("ball_speed_mph", ball, units), _out("carry_yd", carry, units)
     guesses = [
         f"a speed of {speed:.10g} {unit} would be {_in_words('ball_speed_mph', meant, units, '.0f')}"
@@ -171,7 +171,7 @@ def _carry(shot: dict[str, float], units: DisplayUnits) -> _Remark:
 def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     carry = shot.get("carry_yd")
     if carry is None:
-        return _NOTHING
+        return _NO_REMARK
     total, offline, peak = shot.get("total_yd"), shot.get("offline_yd"), shot.get("peak_height_yd")
 
     def text_of(key: str) -> str:
@@ -191,7 +191,7 @@ def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
             f"peak height {text_of('peak_height_yd')} is too high for a carry of {text_of('carry_yd')}; "
             f"{high:.10g} ft would be {_in_words('peak_height_yd', convert(high, 'ft', 'yd'), units, '.0f')}"
         )
-    return _NOTHING
+    return _NO_REMARK
 
 
 def expected_offline(carry_yd: float, direction_deg: float, spin_axis_deg: float = 0.0) -> float:
@@ -220,7 +220,7 @@ def _opposite(shot: dict[str, float]) -> bool | None:
 
 def _signs(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     if not _opposite(shot):
-        return _NOTHING
+        return _NO_REMARK
     start, axis, offline = shot["direction_deg"], shot["spin_axis_deg"], shot["offline_yd"]
     return "offline_yd", (
         f"starts {abs(start):.10g}° {side(start)} with the spin axis {abs(axis):.10g}° {side(axis)}, yet lands "
@@ -231,16 +231,16 @@ def _signs(shot: dict[str, float], units: DisplayUnits) -> _Remark:
 def _loft(shot: dict[str, float]) -> _Remark:
     launch, loft = shot.get("launch_deg"), shot.get("dynamic_loft_deg")
     if launch is None or loft is None or launch <= loft + 2:
-        return _NOTHING
+        return _NO_REMARK
     return "launch_deg", f"launch {launch:.10g}° is above the dynamic loft {loft:.10g}°; they may be swapped"
 
 
 def _between(shot: dict[str, float]) -> _Remark:
     if not {"direction_deg", "face_deg", "path_deg"} <= shot.keys():
-        return _NOTHING
+        return _NO_REMARK
     start, face, path = shot["direction_deg"], shot["face_deg"], shot["path_deg"]
     if min(face, path) - 4 <= start <= max(face, path) + 4:
-        return _NOTHING
+        return _NO_REMARK
     return "direction_deg", (
         f"starts {abs(start):.10g}° {side(start)}, not between the face ({face:+.10g}°) and the path "
         f"({path:+.10g}°); "
@@ -276,7 +276,7 @@ def check_shots(
         for finding in _findings(readings[id(shot)], str(shot.get("id", "")), head_mass_g, units)
     ]
     played = counted_shots(shots)
-    distances = _metres(played, carry_of, by) if full_shots or carry_of else _NOTHING
+    distances = _metres(played, carry_of, by) if full_shots or carry_of else _NO_REMARK
     signs = _all_signs([readings[id(shot)] for shot in played])
     return found + [Finding("", key, say) for key, say in (distances, signs) if say]
 
@@ -291,7 +291,7 @@ def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | No
         if expected and 0.6 < carry / expected < 1.4:
             ratios.append(carry / expected)
     if len(ratios) < 5:
-        return _NOTHING
+        return _NO_REMARK
     middle = sorted(ratios)[len(ratios) // 2]
     computed = " ".join(filter(None, ("a flight computed", by, "gives")))
     against = computed if carry_of else "these ball speeds usually give"
@@ -305,13 +305,13 @@ def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | No
             f"carry is {format_share(middle - 1)} above what {against}; yards may have been turned from metres twice "
             "(or thin air, or wind behind)"
         )
-    return _NOTHING
+    return _NO_REMARK
 
 
 def _all_signs(readings: Sequence[dict[str, float]]) -> _Remark:
     clear = [opposite for reading in readings if (opposite := _opposite(reading)) is not None]
     if len(clear) < 5 or sum(clear) < 0.7 * len(clear):
-        return _NOTHING
+        return _NO_REMARK
     return "offline_yd", (
         f"{sum(clear)} of {len(clear)} shots land opposite to their start and curve; "
         "one of the columns counts left as positive"

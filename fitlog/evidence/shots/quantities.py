@@ -159,7 +159,7 @@ class Shots(list[Shot]):
     def __init__(self, shots: Iterable[Shot] = ()) -> None:
         super().__init__(shots)
         self.columns: dict[str, list[float | None]] = {}
-        self.kept: list[Shot] | None = None
+        self.counted: list[Shot] | None = None
 
 
 def counted_shots(shots: Sequence[Shot]) -> list[Shot]:
@@ -170,10 +170,10 @@ def counted_shots(shots: Sequence[Shot]) -> list[Shot]:
     """
     if not isinstance(shots, Shots):
         return [shot for shot in shots if not shot.get("excluded")]
-    if shots.kept is None:
+    if shots.counted is None:
         left = Shots(shot for shot in shots if not shot.get("excluded"))
-        shots.kept = left if len(left) < len(shots) else shots
-    return shots.kept
+        shots.counted = left if len(left) < len(shots) else shots
+    return shots.counted
 
 
 def column(shots: Sequence[Shot], key: str) -> list[float | None]:

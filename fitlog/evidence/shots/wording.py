@@ -44,10 +44,10 @@ def with_side(key: str, number: str) -> str:
     return with_side_letter(number) if is_sided_key(key) else number
 
 
-def apart(value: float, limit: float, places: int) -> str:
+def format_clear_of(value: float, limit: float, places: int) -> str:
     """The number with enough decimals to read on the right side of a limit.
 
-    >>> apart(231.97, 232, 0), apart(236, 232, 0)
+    >>> format_clear_of(231.97, 232, 0), format_clear_of(236, 232, 0)
     ('231.97', '236')
     """
     for more in range(places, places + 4):

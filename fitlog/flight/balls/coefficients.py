@@ -196,10 +196,10 @@ MODELS = {
 DEFAULT = BEARMAN_HARVEY_2001
 
 
-def model_named(name: str) -> Model:
+def find_model(name: str) -> Model:
     """The model of that name; raises UsageError for a name that is none of MODELS.
 
-    >>> model_named("quintavalla").source
+    >>> find_model("quintavalla").source
     'Quintavalla 2002'
     """
     if name not in MODELS:

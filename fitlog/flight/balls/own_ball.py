@@ -25,7 +25,7 @@ NOISE_SHARE, NOISE_YD = 0.02, 1.5  # of a measured carry, beyond what its launch
 _STEP, _ROUNDS = 0.02, 4
 
 
-class Hit(NamedTuple):
+class MeasuredFlight(NamedTuple):
     """One ball: launch, measured carry in yd, and the air and wind it flew in."""
 
     launch: Launch
@@ -49,7 +49,7 @@ class OwnBall(NamedTuple):
     after: float
 
 
-def tune_ball(hits: Sequence[Hit], model: Model = DEFAULT) -> OwnBall:
+def tune_ball(hits: Sequence[MeasuredFlight], model: Model = DEFAULT) -> OwnBall:
     """The scales of drag and lift that fit measured carries best, shrunk to 1.
 
     min Σ ((c(d, ℓ) − carry)/σ)² + ((d − 1)/0.05)² + ((ℓ − 1)/0.05)², σ² = (2 % of carry)² + (1.5 yd)²; by
@@ -61,8 +61,8 @@ def tune_ball(hits: Sequence[Hit], model: Model = DEFAULT) -> OwnBall:
 
     >>> from fitlog.flight.air import STANDARD_AIR
     >>> from fitlog.flight.launch import CALM
-    >>> seen = [Hit(Launch(120.0 + n, 16.3, 7000.0), 172.0 + 1.5 * n, STANDARD_AIR, CALM) for n in range(8)]
-    >>> found = tune_ball(seen)
+    >>> carries = [(Launch(120.0 + n, 16.3, 7000.0), 172.0 + 1.5 * n) for n in range(8)]
+    >>> found = tune_ball([MeasuredFlight(*each, STANDARD_AIR, CALM) for each in carries])
     >>> found.after <= found.before, 0.9 < found.drag < 1.1
     (True, True)
     """
@@ -97,7 +97,7 @@ def tune_ball(hits: Sequence[Hit], model: Model = DEFAULT) -> OwnBall:
     return OwnBall(drag, lift, drag_sd, lift_sd, len(hits), before, after)
 
 
-def _carries(hits: Sequence[Hit], model: Model) -> list[float | None]:
+def _carries(hits: Sequence[MeasuredFlight], model: Model) -> list[float | None]:
     """The modelled carry of each, flown together where air and wind are one."""
     out: list[float | None] = [None] * len(hits)
     groups: dict[tuple[Air, Wind], list[int]] = {}

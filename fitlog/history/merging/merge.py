@@ -16,7 +16,7 @@ Table = Mapping[str, Any]
 Rows = Mapping[str, Table]
 SETUP = "setup"
 # Tables whose values belong together: one side's is taken whole, never half of each.
-_WHOLE = frozenset({"verdict", "ball", "readings", "numbers", "predicted", "guess"})
+_WHOLE_KEYS = frozenset({"verdict", "ball", "readings", "numbers", "predicted", "guess"})
 _SETS = frozenset({"evidence", "prefers", "clubs"})
 _OF_CLUB = CLUB_KEYS | {"notes"}  # the rest of a club's table is its setup
 
@@ -80,7 +80,7 @@ def merge(kind: str, base: Table, ours: Table, theirs: Table, stands: Stands = b
     return Merge(table, tuple(conflict.swap() for conflict in work.conflicts))
 
 
-def same(one: Any, other: Any) -> bool:
+def is_same(one: Any, other: Any) -> bool:
     """Whether two values are the same, not-a-number included."""
     return bool(one == other) or canonical(one) == canonical(other)
 
@@ -93,8 +93,8 @@ class _Merge:
         self.conflicts: list[Conflict] = []
 
     def file(self, kind: str, base: Table, a: Table, b: Table) -> dict[str, Any]:
-        if same(a, b) or same(a, base) or same(b, base):
-            return dict(b if same(a, base) else a)
+        if is_same(a, b) or is_same(a, base) or is_same(b, base):
+            return dict(b if is_same(a, base) else a)
         if kind == "bag":
             a, b = _one_name(base, a, b)
         table = self.table((), "", base, a, b)
@@ -104,9 +104,9 @@ class _Merge:
 
     def value(self, where: tuple[str, ...], key: str, base: Any, a: Any, b: Any) -> Any:
         """One value as a whole."""
-        if same(a, b) or same(b, base):
+        if is_same(a, b) or is_same(b, base):
             return a
-        if same(a, base):
+        if is_same(a, base):
             return b
         conflict = Conflict(where, key, base, a, b)
         self.conflicts.append(conflict)
@@ -125,7 +125,7 @@ class _Merge:
 
     def _key(self, where: tuple[str, ...], prefix: str, key: str, base: Any, a: Any, b: Any) -> Any:
         path = prefix + key
-        if same(a, b) or key in _WHOLE:
+        if is_same(a, b) or key in _WHOLE_KEYS:
             return self.value(where, path, base, a, b)
         if _tables(base, a, b):
             if path == SETUP:
@@ -134,7 +134,7 @@ class _Merge:
         if not prefix and _lists(base, a, b):
             rows = [key_rows(key, each or []) for each in (base, a, b)]
             if key == "club":
-                rows = [rows[0], *(named_as(base or [], each or []) for each in (a, b))]
+                rows = [rows[0], *(match_clubs(base or [], each or []) for each in (a, b))]
             if None not in rows and any(rows):
                 return self._rows(where, key, *(each or {} for each in rows)) or None
         if key in _SETS and _lists(base, a, b):
@@ -152,7 +152,7 @@ class _Merge:
         return _by_time(rows, len([each for each in a if each in out])) if name == "shots" else rows
 
     def _row(self, name: str, place: tuple[str, ...], base: Table | None, a: Table | None, b: Table | None) -> Any:
-        if a is None or b is None or base is None or same(a, base) or same(b, base):
+        if a is None or b is None or base is None or is_same(a, base) or is_same(b, base):
             return self.value(place, "", base, a, b)
         before = len(self.conflicts)
         row = self._club(place, base, a, b) if name == "club" else self.table(place, "", base, a, b)
@@ -187,7 +187,7 @@ class _Merge:
             elif (got := self._key(where, "", key, was, mine, other)) is not None:
                 own[key] = got
         if own.get("standing") == PROVEN and not any(
-            row.get("standing") == PROVEN and same(each, setup) for row, each in zip(rows, setups, strict=True)
+            row.get("standing") == PROVEN and is_same(each, setup) for row, each in zip(rows, setups, strict=True)
         ):
             own["standing"] = TRIAL  # no one has proven this very setup
         both = {**own, **setup}
@@ -276,7 +276,7 @@ def _without_id(row: Table) -> dict[str, Any]:
     return {key: value for key, value in row.items() if key not in ("id", "carried")}
 
 
-def named_as(base: Any, side: Any) -> dict[str, Table] | None:
+def match_clubs(base: Any, side: Any) -> dict[str, Table] | None:
     """A side's clubs by their names in the base, in the side's order.
 
     None where two have one name.
@@ -290,7 +290,7 @@ def named_as(base: Any, side: Any) -> dict[str, Table] | None:
 
 def _one_name(base: Table, a: Table, b: Table) -> tuple[Table, Table]:
     """Give both sides one id where each gave the same new club an id of its own."""
-    clubs = [named_as(base.get("club") or [], side.get("club") or []) for side in (a, b)]
+    clubs = [match_clubs(base.get("club") or [], side.get("club") or []) for side in (a, b)]
     if clubs[0] is None or clubs[1] is None:
         return a, b
     out = []

@@ -19,7 +19,7 @@ class Entry(NamedTuple):
     blob: str
 
 
-GONE = Entry("", "")
+NO_ENTRY = Entry("", "")
 Entries = Mapping[str, Entry]
 
 
@@ -30,7 +30,7 @@ def changes(git: Git, old: str, new: str) -> dict[str, Entry]:
     found = {}
     for text, name in zip(fields[::2], fields[1::2], strict=True):
         _, mode, _, blob, how = text.split(" ")
-        found[name] = GONE if how == "D" else Entry(mode, blob)
+        found[name] = NO_ENTRY if how == "D" else Entry(mode, blob)
     return found
 
 

@@ -160,9 +160,9 @@ class Git:
     def lost_id(self, revision: str, name: str) -> str:
         """The id of a content that the damaged history cannot give, or an empty string."""
         header = self._look_up("get_object_header", f"{revision}:{name}")
-        return self._named_by_trees(revision, name) if header is None else ""
+        return self._id_in_trees(revision, name) if header is None else ""
 
-    def _named_by_trees(self, revision: str, name: str) -> str:
+    def _id_in_trees(self, revision: str, name: str) -> str:
         """The id that the revision's folders give for a file that git does not find.
 
         ``lost`` for a lost folder.

@@ -215,10 +215,10 @@ def _trouble(address: str, output: str, is_push: bool = False) -> Refusal:
     if is_push and any(_LOST_HERE.search(line) for line in low.splitlines() if not line.startswith("remote:")):
         return Refusal("the history of this workspace is damaged, so it cannot be sent",
                        do="mend what can be mended with: fitlog check --repair")  # fmt: skip
-    return _refused_there(address, low) or _no_repository(address, output) or _no_answer(address, output)
+    return _describe_refusal(address, low) or _no_repository(address, output) or _no_answer(address, output)
 
 
-def _refused_there(address: str, low: str) -> Refusal | None:
+def _describe_refusal(address: str, low: str) -> Refusal | None:
     """What git says that it may not do there."""
     if "dubious ownership" in low:
         return Refusal("the shared repository belongs to another user, so git leaves it alone", where=address,

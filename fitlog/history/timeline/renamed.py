@@ -10,13 +10,13 @@ from fitlog.records.models.setup import setup_of
 Table = Mapping[str, Any]
 
 
-def renamed_from(before: Table, after: Table, slot: str) -> str:
+def older_slot(before: Table, after: Table, slot: str) -> str:
     """What a slot of the later bag was called in the earlier one; empty where new.
 
     It is itself where it was there, else the one slot that is gone and held the very clubs that it holds now.
 
     >>> club = {"head": {"model": "Elm 7"}, "slot": "7i"}
-    >>> renamed_from({"club": [club]}, {"club": [{**club, "slot": "6i"}]}, "6i")
+    >>> older_slot({"club": [club]}, {"club": [{**club, "slot": "6i"}]}, "6i")
     '7i'
     """
     mine = _clubs(after, slot)
@@ -35,7 +35,7 @@ def slot_then(history: History, file: str, now: Table, slot: str, commit: str) -
     name, later = slot, now
     for entry in history.entries([file]):
         earlier = history.table_at(entry.commit, file)
-        name = renamed_from(earlier, later, name) or name
+        name = older_slot(earlier, later, name) or name
         if entry.commit == commit:
             break
         later = earlier

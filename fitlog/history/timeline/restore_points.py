@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from fitlog.history.history import History
 from fitlog.history.message import Entry
-from fitlog.history.timeline.renamed import renamed_from
+from fitlog.history.timeline.renamed import older_slot
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import PROVEN
 from fitlog.records.naming.slots import order_of
@@ -114,7 +114,7 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
         later = now
         for entry in history.entries([file]):
             earlier = history.table_at(entry.commit, file, sure=True)
-            called |= {slot: renamed_from(earlier, later, name) or name for slot, name in called.items()}
+            called |= {slot: older_slot(earlier, later, name) or name for slot, name in called.items()}
             look(earlier, entry.commit)
             later = earlier
             if len(found) == len(slots):
@@ -146,7 +146,7 @@ def undoable(history: History, player: str = "") -> Entry:
         skip, page = skip + page, page * 4
 
 
-def passed_over(history: History, action: Entry) -> list[Entry]:
+def hand_edits_since(history: History, action: Entry) -> list[Entry]:
     """The edits by hand and foreign commits since an action, which undo leaves."""
     newer = history.entries(start=f"{action.commit}..HEAD", limit=200)
     return [entry for entry in newer if entry.action in ("", "edit")]

@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from fitlog.history.history import History
 from fitlog.history.message import Entry
-from fitlog.history.timeline.renamed import renamed_from
+from fitlog.history.timeline.renamed import older_slot
 from fitlog.records.naming.ids import parse_ordinal
 from fitlog.records.schema.dotted_keys import flatten
 
@@ -60,7 +60,7 @@ class _ClubTrail:
     def before(self, bag: Mapping[str, Any], after: Mapping[str, Any]) -> Mapping[str, Any] | None:
         """The club in the bag that came before ``after``."""
         now, later = self.within(after), _in_slot(after, self.slot)
-        if now is not None and bag and (earlier := renamed_from(bag, after, self.slot)):
+        if now is not None and bag and (earlier := older_slot(bag, after, self.slot)):
             self.slot = earlier
         rows = _in_slot(bag, self.slot)
         known = {row.get("id") for row in rows}

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import UsageError
 from fitlog.records.naming.slots import SLOT_FORM, SLOT_PATTERN
-from fitlog.records.schema.fields import either
+from fitlog.records.schema.fields import format_choice
 
 if TYPE_CHECKING:
     from fitlog.records.models.bag import Bag
 
-NEAREST = 3
+MOST_SUGGESTIONS = 3
 _LONGEST = 40  # characters; what is longer is prose
 _LONGEST_TEXT = 200
 _NUMBERS = {
@@ -71,11 +71,11 @@ def read_slot(text: str) -> SlotReading:
     words = re.findall(r"[^\W\d_]+|\d+(?:[.,]\d+)?|°", simple)
     left_over = re.sub(r"[^\W\d_]+|\d+(?:[.,]\d+)?|°|[\s\-_#./]", "", simple)
     words = [_NUMBERS.get(word, word) for word in words if word not in ("no", "nr", "number")]
-    slot = "" if left_over else _understood(words)
+    slot = "" if left_over else _match_slot(words)
     if slot:
         return SlotReading(slot)
     own = simple if re.fullmatch(SLOT_PATTERN, simple) else re.sub(r"[^a-z0-9.]+", "-", simple).strip("-.")
-    return SlotReading("", _nearest(words), own if re.fullmatch(SLOT_PATTERN, own) else "")
+    return SlotReading("", _nearest_slots(words), own if re.fullmatch(SLOT_PATTERN, own) else "")
 
 
 def find_slots(text: str) -> tuple[str, ...]:
@@ -104,7 +104,7 @@ def find_slots(text: str) -> tuple[str, ...]:
     return tuple(out)
 
 
-def _understood(words: list[str]) -> str:
+def _match_slot(words: list[str]) -> str:
     """The slot that these words name, or an empty string."""
     if slot := _BY_NAME.get("".join(words)):
         return slot
@@ -134,7 +134,7 @@ def _by_loft(number: str) -> str:
     return f"{float(number):g}"
 
 
-def _nearest(words: list[str]) -> tuple[str, ...]:
+def _nearest_slots(words: list[str]) -> tuple[str, ...]:
     """The slots that are nearest to what was typed, most alike first."""
     from difflib import get_close_matches
 
@@ -146,7 +146,7 @@ def _nearest(words: list[str]) -> tuple[str, ...]:
         word = {"w": "wood", "h": "hybrid", "i": "iron"}[slot[-1]]
         spelled |= {f"{slot[:-1]}{word}": slot, f"{word}{slot[:-1]}": slot}
     found = get_close_matches(typed, list(spelled), n=12, cutoff=0.6)
-    return tuple(dict.fromkeys(spelled[each] for each in found))[:NEAREST]
+    return tuple(dict.fromkeys(spelled[each] for each in found))[:MOST_SUGGESTIONS]
 
 
 def parse_slot(text: str, own: bool = False) -> str:
@@ -173,7 +173,7 @@ def slot_advice(reading: SlotReading, own: bool = False) -> str:
     """
     if reading.near:
         mine = "" if own or not reading.own else f" (in the shell, --own-slot makes '{reading.own}' one of your own)"
-        return f"did you mean {either(reading.near)}?{mine}"
+        return f"did you mean {format_choice(reading.near)}?{mine}"
     if own or not reading.own:
         return f"write {SLOT_FORM}"
     return f"write {SLOT_FORM}, or say that '{reading.own}' is one of your own (in the shell: --own-slot)"

@@ -6,7 +6,7 @@ from math import isfinite
 from typing import NamedTuple
 
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.schema.fields import UNIT_WORDS, Number, either, quote_value
+from fitlog.records.schema.fields import UNIT_WORDS, Number, format_choice, quote_value
 from fitlog.records.wording.units import convert, unit_of_key, unit_symbol
 
 DECIMALS = 4  # finer than any bench, coarse enough that no conversion noise is written
@@ -258,4 +258,4 @@ def read_option(text: str, options: tuple[str, ...]) -> str:
     exact = [each for each in options if each.casefold() == word]
     if len(exact or found) == 1:
         return (exact or found)[0]
-    raise Refusal(f"{quote_value(text.strip())} is not a choice here", do="write " + either(options))
+    raise Refusal(f"{quote_value(text.strip())} is not a choice here", do="write " + format_choice(options))

@@ -20,7 +20,7 @@ from fitlog.records.schema.fields import (
     Path,
     Sub,
     Text,
-    either,
+    format_choice,
     kinds_of,
     quote_value,
     read_record,
@@ -204,7 +204,7 @@ def choose_club(bag: Bag, name: str, player: str) -> Club:
         from fitlog.records.entry.slot_words import read_slot
 
         near = [slot for slot in read_slot(ClubRef.parse(name).slot).near if find_clubs(bag, slot)]
-        do = f"did you mean {either(near)}?" if near else f"it has {slots}"
+        do = f"did you mean {format_choice(near)}?" if near else f"it has {slots}"
         raise UsageError(f"the bag of {player} has no '{name}'", do=do)
     carried = [club for club in found if club.carried]
     if len(found) == 1:

@@ -220,7 +220,7 @@ class ClubTest(NamedTuple):
         return self.swing or FULL
 
     @property
-    def counted(self) -> tuple[Shot, ...]:
+    def counted_shots(self) -> tuple[Shot, ...]:
         """The shots that a person has not left out."""
         return tuple(shot for shot in self.shots if not shot.excluded)
 

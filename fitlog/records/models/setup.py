@@ -9,7 +9,7 @@ from fitlog.records.schema.keyed_rows import kind_in_row
 
 # A0 to G10, the last mark; a tenth of a point may follow
 SWING_WEIGHT_PATTERN, SWING_WEIGHT_FORM = r"[A-G]\d(\.\d+)?|G10(\.0+)?", "D2 or D2.5"
-_PART = Text("part", pattern=r"[a-z0-9][a-z0-9._-]*", form="the id of a file in parts/, such as alder-9")
+_PART_FIELD = Text("part", pattern=r"[a-z0-9][a-z0-9._-]*", form="the id of a file in parts/, such as alder-9")
 
 
 class Head(NamedTuple):
@@ -22,7 +22,7 @@ class Head(NamedTuple):
     ``insertion_in`` is how much of the shaft goes into the bore, the sleeve's where there is one.
     """
 
-    part: Annotated[str | None, _PART] = None
+    part: Annotated[str | None, _PART_FIELD] = None
     model: Annotated[str | None, Text("head")] = None
     loft_deg: Annotated[float | None, Number("head loft", -15, 80, "9.5")] = None
     lie_deg: Annotated[float | None, Number("head lie", 40, 85, "58.0")] = None
@@ -51,7 +51,7 @@ class Shaft(NamedTuple):
     ``mass_taper`` is the blank's mass per inch at the butt over that at the tip: 1 is uniform.
     """
 
-    part: Annotated[str | None, _PART] = None
+    part: Annotated[str | None, _PART_FIELD] = None
     model: Annotated[str | None, Text("shaft")] = None
     flex: Annotated[str | None, Text("flex")] = None
     mass_g: Annotated[float | None, Number("shaft weight", 20, 250, "62.5")] = None
@@ -71,7 +71,7 @@ class Grip(NamedTuple):
     ``balance_in`` is its centre from the butt end.
     """
 
-    part: Annotated[str | None, _PART] = None
+    part: Annotated[str | None, _PART_FIELD] = None
     model: Annotated[str | None, Text("grip")] = None
     mass_g: Annotated[float | None, Number("grip weight", 5, 200, "50")] = None
     size: Annotated[str | None, Text("grip size")] = None
@@ -87,7 +87,7 @@ class Grip(NamedTuple):
 class Sleeve(NamedTuple):
     """The adjustable sleeve and the position it is set to, as written on it."""
 
-    part: Annotated[str | None, _PART] = None
+    part: Annotated[str | None, _PART_FIELD] = None
     model: Annotated[str | None, Text("sleeve")] = None
     position: Annotated[str | None, Text("sleeve position")] = None
     mass_g: Annotated[float | None, Number("sleeve weight", 0, 30, "6")] = None

@@ -141,7 +141,9 @@ class Text:
         if not isinstance(value, str):
             faults.append(Fault(path, f"{quote_value(value)} is not text", 'write it between quotes, "like this"'))
         elif self.options and value not in self.options:
-            faults.append(Fault(path, f"{quote_value(value)} is not a choice here", "write " + either(self.options)))
+            faults.append(
+                Fault(path, f"{quote_value(value)} is not a choice here", "write " + format_choice(self.options))
+            )
         elif self.pattern and not re.fullmatch(self.pattern, value):
             faults.append(Fault(path, f"{quote_value(value)} is not of the right form", f"write {self.form}"))
         else:
@@ -157,7 +159,7 @@ class Text:
         return out
 
 
-def either(options: Sequence[str]) -> str:
+def format_choice(options: Sequence[str]) -> str:
     """A choice in words: ``a, b or c``."""
     return options[0] if len(options) == 1 else f"{', '.join(options[:-1])} or {options[-1]}"
 
@@ -334,7 +336,7 @@ def _hint_at_slip(key: str, records: tuple[type, ...], path: Path, faults: list[
 
     named = sorted(records, key=lambda each: each.__name__)  # two records may share a table and see the same slip
     if near := similar_keys(key, *named):
-        what, do = f"'{key}' is kept but not known here", f"perhaps {either(near)} is meant"
+        what, do = f"'{key}' is kept but not known here", f"perhaps {format_choice(near)} is meant"
         faults.append(Fault(path, what, f"{do}; a key of your own is {OWN}.{key}", hint=True))
 
 

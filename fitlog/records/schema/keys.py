@@ -7,11 +7,11 @@ import re
 from functools import lru_cache
 
 from fitlog.records.errors import UsageError
-from fitlog.records.schema.fields import OWN, Sub, either, kinds_of
+from fitlog.records.schema.fields import OWN, Sub, format_choice, kinds_of
 from fitlog.records.schema.keyed_rows import kind_in_row, record_of_rows, row_key
 from fitlog.records.wording.units import unit_of_key
 
-NEAREST = 3
+MOST_SUGGESTIONS = 3
 _CLOSE = 0.8
 _ENDINGS = frozenset((
     "cm", "mm", "m", "in", "inch", "inches", "g", "gram", "grams", "oz", "kg", "deg", "degrees", "degree", "yd",
@@ -83,7 +83,7 @@ def similar_keys(key: str, *records: type) -> tuple[str, ...]:
         same = sorted(inner, key=lambda each: not each.endswith(".model"))
     found = same or _alike(_simple(key), bare, known)
     here = [each for each in found if each.split(".")[:-1] == way]
-    return tuple(here or found)[:NEAREST]
+    return tuple(here or found)[:MOST_SUGGESTIONS]
 
 
 def _simple(key: str) -> str:
@@ -112,8 +112,8 @@ def _alike(key: str, bare: str, keys: tuple[str, ...]) -> list[str]:
         for form in (each, last, _bare(last)):
             if len(form) > 3:
                 spelled.setdefault(form, []).append(each)
-    near = get_close_matches(key, list(spelled), n=NEAREST, cutoff=_CLOSE)
-    near += get_close_matches(bare, list(spelled), n=NEAREST, cutoff=_CLOSE) if len(bare) > 3 else []
+    near = get_close_matches(key, list(spelled), n=MOST_SUGGESTIONS, cutoff=_CLOSE)
+    near += get_close_matches(bare, list(spelled), n=MOST_SUGGESTIONS, cutoff=_CLOSE) if len(bare) > 3 else []
     by_depth = (sorted(spelled[form], key=lambda each: each.count(".")) for form in near)
     return list(dict.fromkeys(each for group in by_depth for each in group))
 
@@ -133,11 +133,11 @@ def check_key(key: str, *records: type) -> None:
         inner := next(filter(None, (record_of_rows(row.rows, each) for each in records)), None)
     ):
         meant = tuple(f"{row.rows}.{row.name}.{each}" for each in similar_keys(row.key, inner))
-        raise UsageError(
-            f"there is no key '{key}'",
-            do=f"write {either(meant or tuple(f'{row.rows}.{row.name}.{each}' for each in known_keys(inner)))}",
-        )
+        all_of_row = tuple(f"{row.rows}.{row.name}.{each}" for each in known_keys(inner))
+        raise UsageError(f"there is no key '{key}'", do=f"write {format_choice(meant or all_of_row)}")
     meant = similar_keys(key, *records)
     if meant:
-        raise UsageError(f"there is no key '{key}'", do=f"write {either(meant)}; a key of your own is {OWN}.{key}")
+        raise UsageError(
+            f"there is no key '{key}'", do=f"write {format_choice(meant)}; a key of your own is {OWN}.{key}"
+        )
     raise UsageError(f"there is no key '{key}'", do=f"to keep one of your own, write {OWN}.{key}")

@@ -26,7 +26,7 @@ class SpecColumn(NamedTuple):
     key: str
 
 
-STATED = (
+STATED_COLUMNS = (
     SpecColumn("head", "head.model"),
     SpecColumn("loft", "loft_deg"),
     SpecColumn("shaft", "shaft.model"),
@@ -47,7 +47,7 @@ MEASURED = (
     SpecColumn("measured weight", "readings.mass_g"),
     SpecColumn("measured frequency", "readings.frequency_cpm"),
 )
-COLUMNS = (*STATED, *MEASURED)
+COLUMNS = (*STATED_COLUMNS, *MEASURED)
 _BY_HEADING = {each.heading.casefold(): each.key for each in COLUMNS} | {"club": "slot", "slot": "slot"}
 
 

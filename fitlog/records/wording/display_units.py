@@ -10,7 +10,7 @@ from fitlog.records.wording.units import convert, unit_of_key, unit_symbol, with
 from fitlog.records.wording.words import format_number
 
 _CHOICE = {"yd": "distance", "mph": "speed", "c": "temperature", "in": "length"}
-_PLACES = {"rpm": 0, "yd": 1, "m": 1, "mph": 1, "km/h": 1, "m/s": 1, "deg": 1, "mm": 0, "s": 1}
+_DECIMALS = {"rpm": 0, "yd": 1, "m": 1, "mph": 1, "km/h": 1, "m/s": 1, "deg": 1, "mm": 0, "s": 1}
 _INCHES = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) in\b")
 _AT = re.compile(r"@\s*([\d½¼¾][\d½¼¾.,/ ]*?)\s*(?=[,;]\D|[,;] |$)")
 _BARE = frozenset("0123456789½¼¾⅛⅜⅝⅞/⁄∕.,+-−–= ")  # what a number without a unit is written with
@@ -27,12 +27,12 @@ class DisplayUnits:
     """
 
     def __init__(self, choices: UnitChoices | None = None) -> None:
-        self._chosen = choices or UnitChoices()
+        self._choices = choices or UnitChoices()
 
     def unit(self, key: str) -> str:
         """The unit that a key is shown in."""
         unit = unit_of_key(key)
-        return str(getattr(self._chosen, _CHOICE[unit])) if unit in _CHOICE else unit
+        return str(getattr(self._choices, _CHOICE[unit])) if unit in _CHOICE else unit
 
     def symbol(self, key: str) -> str:
         """That unit as a person reads it."""
@@ -122,4 +122,4 @@ class DisplayUnits:
 
     def places(self, key: str) -> int:
         """How many decimals one value of a key is shown with."""
-        return _PLACES.get(self.unit(key), 2)
+        return _DECIMALS.get(self.unit(key), 2)

@@ -124,7 +124,7 @@ def _tone(tone: str, more: str = "") -> str:
 
 def _table(table: Table) -> str:
     heads = "".join(
-        f'<th scope="col"{_tone("", _place(place, table))}>{_safe(head)}</th>'
+        f'<th scope="col"{_tone("", _cell_classes(place, table))}>{_safe(head)}</th>'
         for place, head in enumerate(table.heads)
     )
     rows = "".join(f"<tr>{''.join(_cell(cell, n, table) for n, cell in enumerate(row))}</tr>" for row in table.rows)
@@ -143,15 +143,15 @@ _PIECES = re.compile(
     r"|[−±≈+]? ?\d[\d.,]* (?:yd|m|mm|in|g|cpm|mph|km/h|m/s|rpm|points|°C|°F|%|hPa)(?![\w])"
     r"|\d+ (?:[✓✗?] (?:met|missed|cannot tell)|keep|reject|retest|open)\b"
 )
-_WHOLE = r'<span class="whole">\g<0></span>'
+_DAY_SPAN = r'<span class="whole">\g<0></span>'
 
 
 def _prose(text: str) -> str:
     """Text of a page whose pieces are not broken over two lines."""
-    return _PIECES.sub(_WHOLE, _safe(text))
+    return _PIECES.sub(_DAY_SPAN, _safe(text))
 
 
-def _place(place: int, table: Table) -> str:
+def _cell_classes(place: int, table: Table) -> str:
     return " ".join(name for name, so in (("n", place in table.numbers), ("screen", place in table.screen)) if so)
 
 
@@ -163,7 +163,7 @@ def _cell(cell: Cell, place: int, table: Table) -> str:
     more = " ".join(
         name
         for name, so in (
-            (_place(place, table), True),
+            (_cell_classes(place, table), True),
             ("computed", cell.computed),
             ("struck", cell.struck),
             ("whole", bool(cell.tone) and len(cell.text) <= _SHORT),

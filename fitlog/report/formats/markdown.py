@@ -32,7 +32,7 @@ from fitlog.report.document import (
 from fitlog.report.formats.text import ladder_lines, legend
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!])")
-_LEADING = re.compile(r"^(\d+)([.)])(?=\s|$)|^([-+=])(?=[-+=\s]|$)")
+_LEADING_MARK = re.compile(r"^(\d+)([.)])(?=\s|$)|^([-+=])(?=[-+=\s]|$)")
 
 
 def markdown(document: Document) -> str:
@@ -60,7 +60,7 @@ def safe(text: str) -> str:
     ('1\\\\. one', '\\\\- two')
     """
     escaped = _SPECIAL.sub(r"\\\1", one_line(text)).replace("://", "\\://").replace("www.", "www\\.")
-    return _LEADING.sub(lambda m: f"{m[1]}\\{m[2]}" if m[1] else f"\\{m[3]}", escaped)
+    return _LEADING_MARK.sub(lambda m: f"{m[1]}\\{m[2]}" if m[1] else f"\\{m[3]}", escaped)
 
 
 def _block(block: Block) -> str:

@@ -9,7 +9,7 @@ from html import escape
 from fitlog.evidence.pattern.picture import DASHES, SHAPES, Mark, Scene, Stroke, sided_tick
 from fitlog.report.document import Ladder, one_line
 
-Place = Callable[[float, float], tuple[float, float]]
+Projection = Callable[[float, float], tuple[float, float]]
 
 WIDTH = 440.0
 TALLEST = 430.0
@@ -54,7 +54,7 @@ def _svg(kind: str, box: str, text: str, parts: list[str]) -> str:
     return f'<svg class="{kind}" viewBox="{box}" role="img" aria-label="{label}">{"".join(parts)}</svg>'
 
 
-def _grid(scene: Scene, at: Place, width: float, height: float, unit: str) -> list[str]:
+def _grid(scene: Scene, at: Projection, width: float, height: float, unit: str) -> list[str]:
     parts = []
     every = 2 if len(scene.x_ticks) > 6 else 1
     for number, tick in enumerate(scene.x_ticks):
@@ -79,7 +79,7 @@ def _label(x: float, y: float, text: str, anchor: str, kind: str = "tick") -> st
     return f'<text class="{kind}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}">{escape(one_line(text))}</text>'
 
 
-def _stroke(stroke: Stroke, at: Place, width: float) -> str:
+def _stroke(stroke: Stroke, at: Projection, width: float) -> str:
     points = " ".join(f"{x:.1f},{y:.1f}" for x, y in (at(*point) for point in stroke.points))
     if stroke.series < 0:
         return f'<polyline class="target" points="{points}"/>'

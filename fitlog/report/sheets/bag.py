@@ -85,7 +85,7 @@ def _clubs(card: BagCard, units: Units) -> Table:
 
 
 def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
-    club, known = each.club, each.known
+    club, known = each.club, each.known_club
     standing = club.standing + ("" if club.carried else ", not carried") + (", evidence stale" if each.stale else "")
     tone: Tone = "quiet" if not club.carried else "warn" if each.stale else ""
     yd = card.carry_yd.get(club.address)
@@ -121,7 +121,7 @@ def _lofts(card: BagCard) -> list[Block]:
     rungs: list[Rung] = []
     before: float | None = None
     for each in card.clubs:
-        loft = each.known.loft_deg
+        loft = each.known_club.loft_deg
         if loft is None or not each.club.carried or each.club.of_kind == "putter":
             continue
         step = f", {loft.value - before:+g}" if before is not None else ""

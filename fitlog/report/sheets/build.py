@@ -246,7 +246,7 @@ def _weight(club: BuildClub) -> list[Block]:
 def _head(club: BuildClub) -> str:
     way = club.head
     if way is None or way.change is None or way.becomes is None:
-        return way.refused if way else "no target, so none is worked out"
+        return way.refusal if way else "no target, so none is worked out"
     return f"≈ {way.becomes:.1f} g ({way.change:+.1f} g)"
 
 

@@ -9,7 +9,7 @@ from fitlog.records.models.bag import Club
 from fitlog.records.wording.plurals import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Pair, Paragraph, Table, plain_row
 from fitlog.report.sheets.values import MINUS, Units, club_name, display_name, heads_of
-from fitlog.views.carries.card import AS_MEASURED, BY_LAUNCH, BY_RATIO, HOW, CarryCard, CarryLine
+from fitlog.views.carries.card import AS_MEASURED, BY_LAUNCH, BY_RATIO, CARRY_METHODS, CarryCard, CarryLine
 
 FOOT = "Carries over level ground, without run. What moves them is computed, and is surer than the carry itself."
 _MARKS = {BY_LAUNCH: "", BY_RATIO: "*", AS_MEASURED: "†"}
@@ -45,11 +45,11 @@ def _ground(card: CarryCard) -> Iterable[str]:
 def _clubs(card: CarryCard, units: Units) -> Table:
     rows, heads = [], _heads(card)
     for line, gap in card.gaps:
-        stale = "stale" if line.tested.stale else ""
-        carry = _whole(line.yd, units) + _MARKS[line.how]
-        spread = f"± {_whole(line.tested.sd_yd, units)}" if line.tested.n > 1 else ""
-        step = "–" if gap is None else _whole(gap, units)
-        computed = line.there is not None
+        stale = "stale" if line.carry.stale else ""
+        carry = _format_whole(line.yd, units) + _MARKS[line.method]
+        spread = f"± {_format_whole(line.carry.sd_yd, units)}" if line.carry.n > 1 else ""
+        step = "–" if gap is None else _format_whole(gap, units)
+        computed = line.elsewhere is not None
         rows.append(
             (
                 Cell(club_name(line.club.address, heads)),
@@ -75,14 +75,14 @@ def _effects(card: CarryCard, units: Units) -> Table:
 
 
 def _effect_row(line: CarryLine, name: str, units: Units, is_requested: bool) -> tuple[Cell, ...]:
-    there = line.there
+    there = line.elsewhere
     if there is None:
         return plain_row(name, *["–"] * (7 if is_requested else 5))
     moves = [there.warmer_yd, there.higher_yd, there.into_yd, there.helping_yd]
-    texts = [_format_signed(each, units) for each in moves] + [_whole(there.across_yd, units)]
+    texts = [_format_signed(each, units) for each in moves] + [_format_whole(there.across_yd, units)]
     if is_requested:
         side = "R" if there.drift_yd > 0 else "L"
-        drift = _whole(abs(there.drift_yd), units)
+        drift = _format_whole(abs(there.drift_yd), units)
         texts += [_format_signed(there.carry_yd - there.calm_yd, units), f"{drift} {side}" if drift != "0" else "0"]
     return plain_row(name, *texts)
 
@@ -91,7 +91,7 @@ def _heads(card: CarryCard) -> dict[str, str]:
     return heads_of((*(line.club for line in card.lines), *card.untested, *card.wedges))
 
 
-def _whole(yd: float, units: Units) -> str:
+def _format_whole(yd: float, units: Units) -> str:
     return f"{units.convert_difference('carry_yd', yd):.0f}"
 
 
@@ -127,34 +127,36 @@ def _wedges(card: CarryCard, units: Units) -> list[Block]:
 def _cell(cell: SwingCell | None, units: Units) -> Cell:
     if cell is None:
         return Cell("–")
-    spread = f" ± {_whole(cell.sd_yd, units)}" if cell.sd_yd is not None else f" ({format_count(cell.n, 'ball')})"
+    spread = (
+        f" ± {_format_whole(cell.sd_yd, units)}" if cell.sd_yd is not None else f" ({format_count(cell.n, 'ball')})"
+    )
     stale = ", stale" if cell.stale else ""
-    return Cell(_whole(cell.mean_yd, units) + spread + stale, "warn" if cell.stale else "")
+    return Cell(_format_whole(cell.mean_yd, units) + spread + stale, "warn" if cell.stale else "")
 
 
 def _gaps(card: CarryCard, units: Units) -> Iterable[Block]:
     if not card.steps:
         return
     names = _heads(card)
-    rows = [_gap_row(step.longer, names, _whole(step.yd, units), units) for step in card.steps]
+    rows = [_gap_row(step.longer, names, _format_whole(step.yd, units), units) for step in card.steps]
     rows.append(_gap_row(card.steps[-1].shorter, names, "–", units))
     yield Table(("", "Swing", units.column_head("carry_yd", "Carry"), "To the next"), tuple(rows), frozenset({2, 3}))
 
 
 def _gap_row(cell: SwingCell, names: Mapping[str, str], gap: str, units: Units) -> tuple[Cell, ...]:
-    return plain_row(club_name(cell.slot, names), cell.swing, _whole(cell.mean_yd, units), gap)
+    return plain_row(club_name(cell.slot, names), cell.swing, _format_whole(cell.mean_yd, units), gap)
 
 
 def _notes(card: CarryCard, units: Units) -> list[Block]:
-    used = dict.fromkeys(line.how for line in card.lines)
-    notes = [f"{_MARKS[how]} {HOW[how]}".strip() for how in used]
+    used = dict.fromkeys(line.method for line in card.lines)
+    notes = [f"{_MARKS[how]} {CARRY_METHODS[how]}".strip() for how in used]
     if used.keys() - {AS_MEASURED}:
         notes.append(f"each carry is the mean as measured times a ratio of two flights {describe_model(card.model)}")
     if card.lines:
         notes.append("spread: standard deviation of the balls as hit")
         wind = f"{units.convert('wind_mph', WIND_MPH):.0f} {units.symbol('wind_mph')}"
         notes.append(f"across: how far {wind} from the side moves a ball")
-    if any(line.tested.stale for line in card.lines):
+    if any(line.carry.stale for line in card.lines):
         notes.append("stale: since the test the ball or the club changed, or it has grown old")
     if missing := [f"{club_name(club.address, _heads(card))} {swing}" for club, swing in _missing_cells(card)]:
         notes.append(f"not hit yet: {', '.join(missing)}")

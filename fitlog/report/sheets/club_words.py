@@ -43,7 +43,7 @@ def club_words(setup: Mapping[str, Any]) -> str:
     return " · ".join(filter(None, (first, f"shaft {second}" if second else ""))) or "club not written down"
 
 
-class Part(NamedTuple):
+class ClubChange(NamedTuple):
     """A place of a club and what was changed there, in words."""
 
     place: str
@@ -51,10 +51,10 @@ class Part(NamedTuple):
 
 
 GRIP, SHAFT, HEAD = "grip", "shaft", "head"
-_PLACES = {"grip": GRIP, "shaft": SHAFT, "length_in": SHAFT, "sleeve": HEAD, "head": HEAD}
+_PLACE_OF_KEY = {"grip": GRIP, "shaft": SHAFT, "length_in": SHAFT, "sleeve": HEAD, "head": HEAD}
 
 
-def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[Part, ...]:
+def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[ClubChange, ...]:
     """Changes by where they are on a club, key and words each; else the head's.
 
     The place is not said again in the words, and what then reads alike stands once.
@@ -64,9 +64,9 @@ def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[Part, ...]:
     """
     by_place: dict[str, list[str]] = {GRIP: [], SHAFT: [], HEAD: []}
     for key, words in changes:
-        place = _PLACES.get(key.partition(".")[0], HEAD)
+        place = _PLACE_OF_KEY.get(key.partition(".")[0], HEAD)
         by_place[place].append(words.removeprefix(f"{place} "))
-    return tuple(Part(place, tuple(dict.fromkeys(text))) for place, text in by_place.items())
+    return tuple(ClubChange(place, tuple(dict.fromkeys(text))) for place, text in by_place.items())
 
 
 def changed_keys(test: ClubTest, reference: ClubTest, units: Units) -> list[tuple[str, str]]:

@@ -99,8 +99,10 @@ def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
 
 def _row(each: DayTest, units: Units) -> tuple[Cell, ...]:
     verdict = each.test.verdict
-    out = len(each.test.shots) - len(each.test.counted)
-    shots = "–" if each.evidence.is_blind else f"{len(each.test.counted)}" + (f", {out} left out" if out else "")
+    out = len(each.test.shots) - len(each.test.counted_shots)
+    shots = (
+        "–" if each.evidence.is_blind else f"{len(each.test.counted_shots)}" + (f", {out} left out" if out else "")
+    )
     decided = Cell(MARKS[verdict.decision], TONES[verdict.decision]) if verdict else Cell("? Open", "open")
     return (
         Cell(each.test.slot),

@@ -6,7 +6,7 @@ The limits of the data stand there too.
 from collections.abc import Mapping, Sequence
 
 from fitlog.evidence.assessment.findings import Assessment, QuantityComparison
-from fitlog.evidence.intervals.summary import Both, Summary
+from fitlog.evidence.intervals.summary import Summary, SummaryPair
 from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
 from fitlog.evidence.pattern.picture import SHAPES, Series, landing_scene
 from fitlog.evidence.shots.quantities import QUANTITIES
@@ -30,7 +30,7 @@ _FIRST = (
 )  # fmt: skip
 # The same thing in another unit: told once, in yards, where both can be told.
 _TWINS = {"direction_deg": "start_yd", "spin_axis_deg": "curve_yd"}
-Summaries = Mapping[str, Both]
+Summaries = Mapping[str, SummaryPair]
 _ODD = 3  # odd readings told one by one: a sheet has no room for a long list
 _BESIDE, _ALONE = 9, 17  # measures of a shot that fit on paper beside as many of the other club, and across the page
 _ON_PAPER = (
@@ -50,7 +50,7 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
         return [Paragraph("No shot was hit, so there is nothing to compare.", "open")]
     with_all = found.with_all.compared if found.with_all else {}
     if sheet.reference is None:
-        return _alone(sheet, found, units)
+        return _blocks_without_reference(sheet, found, units)
     heads = ("", "Reference", "Candidate", "Difference", SURE, "With all shots", "p")
     rows = []
     for key in _sort_keys(list(found.summaries)):
@@ -60,7 +60,7 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
         if key == "carry_yd":
             rows += _normal_rows(sheet, units)
     flown = sheet.context.flights
-    rows += [_modelled_row(flown.filled[key], units) for key in COMPUTED_KEYS if key in flown.filled]
+    rows += [_modelled_row(flown.quantities[key], units) for key in COMPUTED_KEYS if key in flown.quantities]
     note = (
         "Mean ± standard deviation; difference: the middle of all pairs of shots, one of each club; none is seen"
         " where the interval includes zero"
@@ -69,7 +69,7 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
     return [Table(heads, tuple(rows), frozenset({6}), stacks=True), Paragraph(note, "quiet")]
 
 
-def _alone(sheet: VerdictSheet, assessment: Assessment, units: Units) -> list[Block]:
+def _blocks_without_reference(sheet: VerdictSheet, assessment: Assessment, units: Units) -> list[Block]:
     """Each quantity of a candidate without a reference, with its mean's bounds."""
     rows = []
     for key in _sort_keys(list(assessment.summaries)):
@@ -79,7 +79,7 @@ def _alone(sheet: VerdictSheet, assessment: Assessment, units: Units) -> list[Bl
         rows.append((Cell(head), Cell(_mean(assessment.summaries, key, units)), Cell(span)))
         if key == "carry_yd":
             rows += [(row[0], row[2], Cell("–")) for row in _normal_rows(sheet, units)]
-    filled = sheet.context.flights.filled
+    filled = sheet.context.flights.quantities
     computed = [_modelled_row(filled[key], units) for key in COMPUTED_KEYS if key in filled]
     rows += [(row[0], row[2], Cell("–")) for row in computed]
     half = (len(rows) + 1) // 2
@@ -94,7 +94,7 @@ def _sort_keys(keys: Sequence[str]) -> list[str]:
     return sorted(known, key=lambda key: (_FIRST.index(key) if key in _FIRST else 99, known.index(key)))
 
 
-def _mean(side: Mapping[str, Both], key: str, units: Units) -> str:
+def _mean(side: Mapping[str, SummaryPair], key: str, units: Units) -> str:
     of = side[key].without if key in side else None
     if of is None:
         return "–"
@@ -266,10 +266,10 @@ def _series(name: str, hit: TestedSetup, units: Units) -> Series:
 
 def _pattern(series: Series, units: Units) -> str:
     name = series.name
-    if series.found is None:
+    if series.dispersion is None:
         n = len(series.points)
         return f"{name}: {count(n)} {plural(n, 'shot')}, too few for an ellipse"
-    unit, of = units.unit("carry_yd"), series.found
+    unit, of = units.unit("carry_yd"), series.dispersion
     return (
         f"{name}: {format_side(of.cloud.x, unit)} at {of.cloud.y:.0f} {unit}; 19 of 20 within"
         f" {of.most.half_long:.0f} × {of.most.half_short:.0f} {unit}"

@@ -30,7 +30,7 @@ def last_change(card: BagCard) -> str:
     """When clubs were built, and who changed the bag last, for a card in a drawer."""
     days = [club.since for club in card.bag.carried if club.since]
     built = f"built {max(days)}" if days else ""
-    last = f"changed {card.changed.when.date()} by {card.changed.author}" if card.changed else ""
+    last = f"changed {card.last_change.when.date()} by {card.last_change.author}" if card.last_change else ""
     return " · ".join(filter(None, (built, last)))
 
 
@@ -50,7 +50,7 @@ def _yardages(card: BagCard, units: Units) -> Table:
 
 
 def _loft(each: CardClub) -> str:
-    return f"{format_number(each.known.loft_deg.value)}°" if each.known.loft_deg else "–"
+    return f"{format_number(each.known_club.loft_deg.value)}°" if each.known_club.loft_deg else "–"
 
 
 def _swings(card: BagCard, units: Units) -> list[Block]:

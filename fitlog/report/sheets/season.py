@@ -20,7 +20,7 @@ def document(sheet: SeasonSheet, initials: bool = False) -> Document:
     name = display_name(sheet.player, initials)
     blocks: list[Block] = [Heading("The bag"), *_bag(sheet, units)]
     blocks += [Heading("When, and why"), *_changes(sheet)]
-    blocks += [Heading("Same club, then and now"), *_same(sheet, units)]
+    blocks += [Heading("Same club, then and now"), *_repeat_blocks(sheet, units)]
     subtitle = f"{name} · from {sheet.old} to {sheet.new}"
     return Document(
         f"Seasons: {name}", (Page("Season beside season", subtitle, tuple(blocks), long=True),), _foot(sheet)
@@ -76,7 +76,7 @@ def _change(each: BagChange, heads: Mapping[str, str]) -> tuple[Cell, ...]:
     )
 
 
-def _same(sheet: SeasonSheet, units: Units) -> list[Block]:
+def _repeat_blocks(sheet: SeasonSheet, units: Units) -> list[Block]:
     if not sheet.same:
         return [Paragraph(f"No club was hit as it is now on two days at least {APART_DAYS} days apart.")]
     heads = (

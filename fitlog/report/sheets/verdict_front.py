@@ -37,7 +37,10 @@ def front_page(sheets: Sequence[VerdictSheet], name: str, line: str = "") -> Pag
     beside = len(sheets) == 1  # the outcomes of several need the whole width
     blocks.append(Pair(tuple(landed), (*tried, *needed) if beside else tuple(tried)))
     blocks += [] if beside else needed
-    blocks += [Heading("Beside the reference" if first.reference else "What was measured"), _beside(sheets, units)]
+    blocks += [
+        Heading("Beside the reference" if first.reference else "What was measured"),
+        _comparison_table(sheets, units),
+    ]
     blocks += [Paragraph(each, "quiet") for sheet in sheets for each in _loft_alone(sheet, names[sheet.ref])]
     return Page(_title(first), _subtitle(first, name), tuple(blocks), kind="signed")
 
@@ -136,7 +139,7 @@ def _outcome(sheet: VerdictSheet, criterion: str) -> Cell:
     return Cell(": ".join(filter(None, (one.label.text, one.measure))), one.label.tone)
 
 
-def _beside(sheets: Sequence[VerdictSheet], units: Units) -> Table:
+def _comparison_table(sheets: Sequence[VerdictSheet], units: Units) -> Table:
     """The reference once, and each candidate's mean with its difference."""
     first = sheets[0]
     known = [key for key in _KEYS if any(key in (sheet.candidate.summaries) for sheet in sheets)]

@@ -22,7 +22,7 @@ class BallDialog(ValuePicker):
 
     def __init__(self, player: str) -> None:
         super().__init__(player, "ball")
-        self.resting = 0
+        self.club_count = 0
         self._is_first = False  # whether the model is asked for before anything was chosen
 
     def begin(self) -> None:
@@ -45,7 +45,7 @@ class BallDialog(ValuePicker):
         return ball, sum(bool(club.evidence) for club in bag.clubs)
 
     def know(self, loaded: Any) -> None:
-        base, self.resting = loaded
+        base, self.club_count = loaded
         super().know(base)
 
     def keys_to_ask(self) -> Sequence[str]:
@@ -55,7 +55,7 @@ class BallDialog(ValuePicker):
         return typed_value(key, text, Session)
 
     def starts(self) -> str:
-        count = format_count(self.resting, "club") if self.resting else "no club"
+        count = format_count(self.club_count, "club") if self.club_count else "no club"
         return f"Another ball makes evidence stale; {count} with evidence.\n"
 
     def finish(self, reason: str, /) -> None:

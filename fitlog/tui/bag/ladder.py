@@ -122,11 +122,11 @@ def swing_lines(matrix: "SwingMatrix", width: int, units: Units) -> list[Content
 def _cell(cell: "Cell | None", gap: float | None, room: int, units: Units) -> list[Piece]:
     if cell is None:
         return [(f"{'–':<{room}}", "$ink-muted")]
-    carry, spread = (_whole(each, units) for each in (cell.mean_yd, cell.sd_yd))
+    carry, spread = (_format_whole(each, units) for each in (cell.mean_yd, cell.sd_yd))
     text = (f"({carry})" if cell.stale else carry) + (f" ±{spread}" if spread else "")
-    step = f" ↓{_whole(gap, units)}" if gap is not None else ""
+    step = f" ↓{_format_whole(gap, units)}" if gap is not None else ""
     return [(text, "$ink-muted" if cell.stale else ""), (f"{step:<{max(room - len(text), 0)}}", "$ink-muted")]
 
 
-def _whole(yd: float | None, units: Units) -> str:
+def _format_whole(yd: float | None, units: Units) -> str:
     return "" if yd is None else f"{units.convert('carry_yd', yd):.0f}"

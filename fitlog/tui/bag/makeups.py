@@ -41,10 +41,10 @@ class MakeUps(ListDialog[bool]):
         self.player = player
         self.bag = Bag()
         self.step = _LIST
-        self.making = ""  # the make-up that is worked on
+        self.edited_name = ""  # the make-up that is worked on
         self.clubs: list[str] = []
-        self.kept: dict[str, list[str]] = {}
-        self.removing = False
+        self.drafts: dict[str, list[str]] = {}
+        self.is_removing = False
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
@@ -57,37 +57,37 @@ class MakeUps(ListDialog[bool]):
     def _know(self, bag: Bag) -> None:
         self.bag = bag
         try:
-            kept = json.loads(self.services.draft(self._kept_as()) or "{}")
-            self.kept = {str(name): [str(each) for each in clubs] for name, clubs in kept.items()}
+            kept = json.loads(self.services.draft(self._draft_name()) or "{}")
+            self.drafts = {str(name): [str(each) for each in clubs] for name, clubs in kept.items()}
         except (ValueError, TypeError, AttributeError):  # a draft cut short by a pulled plug
-            self.kept = {}
+            self.drafts = {}
         self._show()
 
     # what is kept while it is not saved: the clubs chosen, by make-up
 
-    def _kept_as(self) -> str:
+    def _draft_name(self) -> str:
         return f"make-up {self.player}"
 
     def _keep(self) -> None:
-        self.kept.pop(self.making, None)
+        self.drafts.pop(self.edited_name, None)
         if self._differs:
-            self.kept[self.making] = list(self.clubs)
-        self.services.keep_draft(self._kept_as(), json.dumps(self.kept) if self.kept else "")
+            self.drafts[self.edited_name] = list(self.clubs)
+        self.services.keep_draft(self._draft_name(), json.dumps(self.drafts) if self.drafts else "")
 
     @property
     def _clubs_by_name(self) -> dict[str, Sequence[str]]:
         """The make-ups of the bag and those not saved yet, with their clubs."""
-        return {**{each.name: each.clubs for each in self.bag.makeup}, **self.kept}
+        return {**{each.name: each.clubs for each in self.bag.makeup}, **self.drafts}
 
     @property
     def _now(self) -> MakeUp | None:
         """The make-up that is worked on, as the bag has it."""
-        return next((each for each in self.bag.makeup if each.name == self.making), None)
+        return next((each for each in self.bag.makeup if each.name == self.edited_name), None)
 
     @property
     def _differs(self) -> bool:
         now = self._now
-        return bool(self.making) and (now is None or set(now.clubs) != set(self.clubs))
+        return bool(self.edited_name) and (now is None or set(now.clubs) != set(self.clubs))
 
     # steps
 
@@ -95,7 +95,7 @@ class MakeUps(ListDialog[bool]):
         self.step = step
         self.purpose = {
             _NAME: f"make-up name {self.player}",
-            _REASON: f"why make-up {self.player} {self.making}",
+            _REASON: f"why make-up {self.player} {self.edited_name}",
         }.get(step, "")
         asks = "name, a course or a purpose" if step == _NAME else step
         self.ask_for(asks, self.services.draft(self.purpose) if self.purpose else "")
@@ -134,10 +134,10 @@ class MakeUps(ListDialog[bool]):
         elif row == _SAVE and not self.clubs:
             self.trouble("a make-up needs a club; choose some, or remove the make-up with del")
         elif row == _SAVE:
-            self.removing = False
+            self.is_removing = False
             self._to(_REASON)
         elif self.step == _LIST and row:
-            self.making, clubs = list(self._clubs_by_name.items())[int(row)]
+            self.edited_name, clubs = list(self._clubs_by_name.items())[int(row)]
             self.clubs = [each for each in clubs if find_clubs(self.bag, each)]
             self._to(_CLUBS)
         elif row:
@@ -151,11 +151,11 @@ class MakeUps(ListDialog[bool]):
         """Take the make-up away, with a reason; one that was never saved needs none."""
         self.trouble("")
         if self._now:
-            self.removing = True
+            self.is_removing = True
             self._to(_REASON)
             return
-        self.kept.pop(self.making, None)
-        self.making = ""
+        self.drafts.pop(self.edited_name, None)
+        self.edited_name = ""
         self._keep()
         self._to(_LIST)
 
@@ -166,14 +166,14 @@ class MakeUps(ListDialog[bool]):
             self.trouble(f"there is a make-up {name} already; esc, and choose it in the list")
         else:
             self.services.keep_draft(self.purpose, "")
-            self.making, self.clubs = name, [club.address for club in self.bag.carried]
+            self.edited_name, self.clubs = name, [club.address for club in self.bag.carried]
             self._to(_CLUBS)
             self._keep()
 
     def _turn(self, address: str) -> None:
         """A club in or out; those in stand in the order of the bag."""
         self.trouble("")
-        clubs = {club.address: self._as_written(club) for club in self.bag.clubs}
+        clubs = {club.address: self._name_in_makeup(club) for club in self.bag.clubs}
         if written := clubs[address]:
             self.clubs.remove(written)
         else:
@@ -184,14 +184,14 @@ class MakeUps(ListDialog[bool]):
         self._show()
         self.rows.go(_SAVE if found and self._differs else address)
 
-    def _as_written(self, club: Club) -> str:
+    def _name_in_makeup(self, club: Club) -> str:
         """The club as the make-up names it; empty where it is not in it."""
         if club.address in self.clubs:
             return club.address
         return club.slot if club.slot in self.clubs and find_clubs(self.bag, club.slot)[0] == club else ""
 
     def _save(self, reason: str) -> None:
-        name, clubs = self.making, [] if self.removing else list(self.clubs)
+        name, clubs = self.edited_name, [] if self.is_removing else list(self.clubs)
 
         def work(desk: Desk) -> SaveResult:
             from fitlog.actions.bag.edit import set_makeup
@@ -199,8 +199,8 @@ class MakeUps(ListDialog[bool]):
             return set_makeup(desk, self.player, name, clubs, reason)
 
         def then(result: SaveResult) -> None:
-            self.clubs, self.making = [], ""
-            self.kept.pop(name, None)
+            self.clubs, self.edited_name = [], ""
+            self.drafts.pop(name, None)
             self._keep()
             self.close_with(result, True)
 
@@ -214,25 +214,25 @@ class MakeUps(ListDialog[bool]):
         if self.step == _LIST:
             super().action_leave()
             return
-        self.removing = False
+        self.is_removing = False
         self._to(_BACK[self.step])
 
     # showing
 
     def _show(self) -> None:
         if self.step == _CLUBS:
-            self.rows.show(self._club_rows(self.wanted), _CLUB_COLUMNS)
+            self.rows.show(self._club_rows(self.search_text), _CLUB_COLUMNS)
         elif self.step == _LIST:
-            self.rows.show(self._list_rows(self.wanted), _LIST_COLUMNS)
+            self.rows.show(self._list_rows(self.search_text), _LIST_COLUMNS)
         says = self.query_one("#so-far", Static)
         says.set_class(self.step not in (_CLUBS, _REASON), "-nothing")
         says.update(line(*self._so_far()))
 
     def _so_far(self) -> Sequence[Piece]:
         count = len(self.clubs)
-        out: list[Piece] = [(safe(self.making), "bold"), (f": {format_count(count, 'club')}", "$ink-muted")]
-        if self.removing:
-            return [(safe(self.making), "bold"), (" is removed; the history keeps it", "$ink-muted")]
+        out: list[Piece] = [(safe(self.edited_name), "bold"), (f": {format_count(count, 'club')}", "$ink-muted")]
+        if self.is_removing:
+            return [(safe(self.edited_name), "bold"), (" is removed; the history keeps it", "$ink-muted")]
         if count > MOST_CLUBS:
             out.append((f", {count - MOST_CLUBS} more than the {MOST_CLUBS} of {CLUBS_CARRIED}", "bold $ink-warn"))
         return out
@@ -241,7 +241,7 @@ class MakeUps(ListDialog[bool]):
         out = [] if words else [Row(_ADD, [("+ a make-up", "accent"), "", ""])]
         for place, (name, clubs) in enumerate(self._clubs_by_name.items()):
             if words in name.casefold():
-                count = ("not saved", "warn") if name in self.kept else format_count(len(clubs), "club")
+                count = ("not saved", "warn") if name in self.drafts else format_count(len(clubs), "club")
                 out.append(Row(str(place), [safe(name), count, (safe(", ".join(clubs)), "muted")]))
         return out
 
@@ -252,7 +252,7 @@ class MakeUps(ListDialog[bool]):
         for club in self.bag.clubs:
             setup = safe(describe_setup(club.raw, self.services.units))
             if words in club.address or words in setup.casefold():
-                here = bool(self._as_written(club))
+                here = bool(self._name_in_makeup(club))
                 mark = ("✓", "accent") if here else ""
                 name = (safe(club.address), "strong" if here else "muted")
                 out.append(Row(club.address, [mark, name, setup, ("" if club.carried else "at hand", "muted")]))

@@ -68,7 +68,7 @@ class Measure(ListDialog[str]):
         self._show()
 
     def _show(self) -> None:
-        found = [(place, each) for place, each in enumerate(self.cells) if self.wanted in each.name.casefold()]
+        found = [(place, each) for place, each in enumerate(self.cells) if self.search_text in each.name.casefold()]
         self.rows.show([Row(str(place), self._row(each)) for place, each in found])
 
     def _row(self, cell: "MeasuringCell") -> list[Cell]:

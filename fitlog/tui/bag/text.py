@@ -100,8 +100,8 @@ def _setup_words(clubs: "Sequence[ClubView]", units: DisplayUnits) -> dict[str, 
 def _club_row(view: "ClubView", described: str, units: DisplayUnits, in_words: bool) -> Row:
     club = view.club
     weight = view.swing_weight
-    doubt = "?" if weight.how.endswith("values") else ""
-    swing_weight = f"{_MARKS.get(weight.how, _FROM_COMPONENTS)}{weight.text}{doubt}" if weight.text else "–"
+    doubt = "?" if weight.origin.endswith("values") else ""
+    swing_weight = f"{_MARKS.get(weight.origin, _FROM_COMPONENTS)}{weight.text}{doubt}" if weight.text else "–"
     standing: Cell = ("● proven", "good") if club.standing == PROVEN else ("○ trial", "accent")
     last = max((each[:10] for each in club.evidence), default="")
     tone = "" if club.carried else "muted"
@@ -114,7 +114,7 @@ def _club_row(view: "ClubView", described: str, units: DisplayUnits, in_words: b
             _known(view, "loft_deg", units, tone),
             _known(view, "lie_deg", units, tone),
             _known(view, "length_in", units, tone),
-            (swing_weight, "" if weight.how == "measured" else "muted"),
+            (swing_weight, "" if weight.origin == "measured" else "muted"),
             standing if in_words else (standing[0][:1], standing[1]),
             (f"{len(club.evidence)}× {last[5:]}" if last else "–", "muted"),
         ],

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from fitlog.views.history.why import Step
 
 _NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
-_HOW = {"measured": "measured on the bench", "computed": "computed from the components"}
+_ORIGIN_WORDS = {"measured": "measured on the bench", "computed": "computed from the components"}
 
 
 def value_lines(
@@ -40,7 +40,7 @@ def value_lines(
         *below,
     ]
     weight = view.swing_weight
-    found = [("swing weight", weight.text, _HOW.get(weight.how, weight.how))] if weight.text else []
+    found = [("swing weight", weight.text, _ORIGIN_WORDS.get(weight.origin, weight.origin))] if weight.text else []
     for each in view.from_head:
         of = f"of the head, {each.source}" if each.source else "of the head"
         found.append((format_label(each.key), format_value(each.key, each.value), of))

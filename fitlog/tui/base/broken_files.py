@@ -14,7 +14,7 @@ class BrokenFiles:
     def __init__(self, root: str) -> None:
         self._root = root
         self._marks: dict[str, tuple[int, int]] = {}
-        self.found: tuple[FileFault, ...] = ()
+        self.faults: tuple[FileFault, ...] = ()
         self.suspects: set[str] = set()
 
     def suspect(self, names: Iterable[str]) -> bool:
@@ -25,7 +25,7 @@ class BrokenFiles:
 
     def update(self, faults: "tuple[FileFault, ...]") -> None:
         """Take in what was found; the rest is sound again."""
-        self.found = faults
+        self.faults = faults
         self.suspects = {each.file for each in faults}
         self._marks = {name: self._mark(name) for name in self.suspects}
 

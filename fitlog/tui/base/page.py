@@ -11,7 +11,7 @@ from textual.widgets import Input
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp, player_files
 from fitlog.tui.base.commands.command import Availability, Command, make_bindings
-from fitlog.tui.base.commands.keys import CHANGING, OF_TODAY, TODAY, format_key
+from fitlog.tui.base.commands.keys import CHANGING_COMMANDS, OF_TODAY, TODAY, format_key
 from fitlog.tui.base.commands.shell_words import name_keys
 from fitlog.tui.base.pages import OpenPage
 from fitlog.tui.base.work.sync_status import Backlog, read_pending
@@ -153,7 +153,7 @@ class Page(WorkerScreen):
     def set_pending(self, pending: Backlog) -> None:
         """Take in what waits."""
         self.services.sync_status.pending = pending
-        self.services.broken_files.update(pending.broken)
+        self.services.broken_files.update(pending.faults)
         self.show_state()
         self.pending_changed()
 
@@ -166,7 +166,7 @@ class Page(WorkerScreen):
         state = []
         if past := self.services.past:
             state.append((f"◷ as of {past}, look only", "bold $ink-warn"))
-        if broken := self.services.broken_files.found:
+        if broken := self.services.broken_files.faults:
             state.append((f"! {format_count(len(broken), 'broken file')}", "bold $ink-bad"))
         state += self.services.shot_queue.state
         state += self.services.sync_status.state
@@ -199,7 +199,7 @@ class Page(WorkerScreen):
 
         Nor what knows today alone.
         """
-        if self.services.past and command.id in CHANGING:
+        if self.services.past and command.id in CHANGING_COMMANDS:
             return Availability(False, f"this is how it was on {self.services.past}: nothing can be changed here")
         if self.services.past and command.id in OF_TODAY:
             way = format_key(TODAY.on(self.has_entry))

@@ -58,7 +58,7 @@ class BenchPage(Page):
         return change_stamp(self.services.root, [self.player])
 
     def load(self) -> None:
-        wanted, slot = self.state.wanted, self.state.asked_slot
+        wanted, slot = self.state.address, self.state.asked_slot
 
         def work(desk: Desk) -> tuple[str, BenchLayout]:
             player = desk.workspace.player(self.player)
@@ -70,31 +70,31 @@ class BenchPage(Page):
         self.ask(work, self._show_bench, group="bench", holds_keys=True)
 
     def _show_bench(self, loaded: tuple[str, BenchLayout]) -> None:
-        state, is_first = self.state, self.state.laid is None
+        state, is_first = self.state, self.state.layout is None
         state.asked_slot = loaded[1].work.slot
-        state.typed = state.typed or self._recall()
+        state.changes = state.changes or self._recall()
         lost = state.lay(*loaded, self.services.desk)
         if is_first:
             self._go_on()
         if lost:
             self.notice(f"what was changed here before no longer fits: {lost}", "trouble")
-        if state.editing and state.editing != SLOT:
+        if state.edited_key and state.edited_key != SLOT:
             state.go_on_editing(self.services.desk, self.view.line.value)
         self.show()
 
     def _go_on(self) -> None:
         """Go on as it was left, with the changed values and the one being typed."""
         state = self.state
-        if state.typed:
+        if state.changes:
             self.notice(
-                f"{format_count(len(state.typed), 'value')} changed here before and never saved: as you left it",
+                f"{format_count(len(state.changes), 'value')} changed here before and never saved: as you left it",
                 "note",
             )
         self.show()
         rows = self.view.values
         rows.go("length_in")
-        key, _, text = self.services.draft(self._half).partition("=")
-        if text and not state.editing and key in (SLOT, *(each.key for each in rows.rows)):
+        key, _, text = self.services.draft(self._half_title).partition("=")
+        if text and not state.edited_key and key in (SLOT, *(each.key for each in rows.rows)):
             rows.go(key)
             self._edit(key)
             self.view.line.value, self.view.line.cursor_position = text, len(text)
@@ -107,11 +107,11 @@ class BenchPage(Page):
 
     def _keep(self) -> None:
         """Keep what is changed and not saved."""
-        kept = "\n".join(f"{key}={text}" for key, text in self.state.typed.items())
+        kept = "\n".join(f"{key}={text}" for key, text in self.state.changes.items())
         self.services.keep_draft(self.state.purpose, kept)
 
     @property
-    def _half(self) -> str:
+    def _half_title(self) -> str:
         return f"half {self.state.purpose}"
 
     # showing
@@ -125,7 +125,7 @@ class BenchPage(Page):
 
     def show(self) -> None:
         """Work all out anew and show it."""
-        if self.state.laid is None:
+        if self.state.layout is None:
             return
         self.view.show()
         self._search()
@@ -134,19 +134,19 @@ class BenchPage(Page):
     @on(ScrollText.Fitted)
     def on_resize(self) -> None:
         # the panes too: what is shown may be here before they have their first size
-        if self.is_mounted and self.state.laid:
+        if self.is_mounted and self.state.layout:
             self.call_after_refresh(self.show)
 
     # changing values
 
     @on(Rows.Picked, "#values")
     def _edit_marked(self) -> None:
-        if self.state.laid is not None and not self.state.editing and self.view.values.key:
+        if self.state.layout is not None and not self.state.edited_key and self.view.values.key:
             self._edit(self.view.values.key)
 
     def _find_value(self) -> None:
         """Type any part of a value's name; Enter then types the value."""
-        if self.state.laid is None or self.state.editing:
+        if self.state.layout is None or self.state.edited_key:
             return
         self.state.wanted_row = ""
         with self.prevent(Input.Changed):
@@ -187,11 +187,11 @@ class BenchPage(Page):
 
         Enter says why.
         """
-        editing = self.state.editing
+        editing = self.state.edited_key
         if self.state.wanted_row is not None:
             self._show_found(event.value)
             return
-        self.services.keep_draft(self._half, f"{editing}={event.value}" if event.value else "")
+        self.services.keep_draft(self._half_title, f"{editing}={event.value}" if event.value else "")
         if editing and editing != SLOT:
             self.state.try_text(self.services.desk, event.value)
             self.show()
@@ -203,7 +203,7 @@ class BenchPage(Page):
             if key := self._end_find():
                 self._edit(key)
             return
-        text, key = event.value.strip(), self.state.editing
+        text, key = event.value.strip(), self.state.edited_key
         if key == SLOT:
             self._start_blank(text)
         elif self._set(key, text):
@@ -220,14 +220,14 @@ class BenchPage(Page):
         return True
 
     def _end_edit(self) -> None:
-        self.services.keep_draft(self._half, "")
+        self.services.keep_draft(self._half_title, "")
         self.state.end_edit()
         self.view.values.focus()
         self.show()
 
     def action_nudge(self, by: int) -> None:
         """A step less or more of the chosen value."""
-        if self.state.laid is None or self.state.editing:
+        if self.state.layout is None or self.state.edited_key:
             return
         field = self.state.field(self.view.values.key)
         text = nudge(field, by)
@@ -236,10 +236,10 @@ class BenchPage(Page):
 
     def _take_back(self) -> None:
         """Take back the last value that was changed here."""
-        if self.state.typed:
-            self.state.typed.popitem()
+        if self.state.changes:
+            self.state.changes.popitem()
             self._keep()
-            self.state.laid = None
+            self.state.layout = None
             self.load()
 
     # panes
@@ -272,23 +272,23 @@ class BenchPage(Page):
 
             return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
 
-        self.ask(work, self._show_stock, self._not_found, "stock", LOOKING)
+        self.ask(work, self._show_stock, self._show_search_error, "stock", LOOKING)
         self.view.show_panes()
 
     def _show_stock(self, result: "SolverResult") -> None:
         self.state.stock = result
         self.view.show_panes()
 
-    def _not_found(self, error: str) -> None:
+    def _show_search_error(self, error: str) -> None:
         self.state.stock_error = error
         self.view.show_panes()
 
     def action_take(self, number: int) -> None:
         """Lay a build from stock on the bench."""
         state = self.state
-        if state.pane_name != "stock" or state.stock is None or state.laid is None or state.sheet is None:
+        if state.pane_name != "stock" or state.stock is None or state.layout is None or state.sheet is None:
             return
-        builds, sheet, laid = state.stock.answer.builds, state.sheet, state.laid
+        builds, sheet, laid = state.stock.answer.builds, state.sheet, state.layout
         if number > len(builds):
             return
 
@@ -312,7 +312,7 @@ class BenchPage(Page):
             Command(keys.NEW_TEST, self._new_test, self._is_testable),
             Command(keys.INTO_BAG, self._into_bag, self._is_changed),
             Command(keys.CHANGE_VALUE, self._find_value),
-            Command(keys.TAKE_BACK, self._take_back, lambda: needs(self.state.typed)),
+            Command(keys.TAKE_BACK, self._take_back, lambda: needs(self.state.changes)),
             Command(keys.ADD, self._add_blank),
             everywhere.find(self),
             *everywhere.sync_commands(self),
@@ -331,21 +331,21 @@ class BenchPage(Page):
         """A test of what lies on the bench."""
         from fitlog.actions.bag.from_bench import to_candidate
 
-        assert self.state.laid is not None
-        work = self.state.laid.work
+        assert self.state.layout is not None
+        work = self.state.layout.work
         self.save(lambda desk: to_candidate(desk, work), self._open_session)
 
     def _open_session(self, result: "StartedTest") -> None:
         self._forget_changes()
-        self.services.show_notice(result.done.subject)
+        self.services.show_notice(result.saved.subject)
         self.open_page(pages.SESSION, self.player, ref=result.ref)
 
     def _into_bag(self) -> None:
         """Write what was changed into the bag, with a reason."""
         from fitlog.tui.bench.into_bag import into_bag
 
-        assert self.state.laid is not None
-        self.app.push_screen(into_bag(self.player, self.state.laid.work), self._reload)
+        assert self.state.layout is not None
+        self.app.push_screen(into_bag(self.player, self.state.layout.work), self._reload)
 
     def _reload(self, saved: bool | None) -> None:
         if saved:
@@ -354,14 +354,14 @@ class BenchPage(Page):
 
     def _forget_changes(self) -> None:
         """What was changed is saved and no longer kept apart."""
-        self.state.typed = {}
+        self.state.changes = {}
         self._keep()
 
     # a blank sheet
 
     def _add_blank(self) -> None:
         """A blank sheet for a slot."""
-        if not self.state.editing:
+        if not self.state.edited_key:
             self._edit(SLOT)
 
     def _start_blank(self, slot: str) -> None:
@@ -382,7 +382,7 @@ class BenchPage(Page):
         """Go from typing to the list, or to the screen before; changes are kept."""
         if self.state.wanted_row is not None:
             self._end_find()
-        elif self.state.editing:
+        elif self.state.edited_key:
             self.state.cancel_edit()
             self._end_edit()
         else:

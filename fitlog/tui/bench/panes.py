@@ -13,7 +13,7 @@ from fitlog.records.wording.words import format_number
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 from fitlog.views.bench.bending import FREQUENCY_MODEL, example_carry, frequencies, lie_rows, offline_text, sleeves
-from fitlog.views.bench.builds import also_assumed, cost_text
+from fitlog.views.bench.builds import cost_text, further_assumptions
 from fitlog.views.bench.fitting_bends import LENGTH_NOTE, LOFT_NOTE, length_rows, length_text, loft_rows, loft_text
 from fitlog.views.bench.listing import BenchLayout
 from fitlog.views.bench.options import match_text, matchings, ways_to
@@ -50,7 +50,7 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
     if sheet.measured is not None:
         out.append(_pair("from measured weight and balance point", sheet.measured.swing_weight))
     others = [row for row in sheet.differences if row.expected_from != "components"]
-    out += [each for row in others if row.disagrees for each in _apart(row, sheet.work.units, width)]
+    out += [each for row in others if row.disagrees for each in _disagreement_lines(row, sheet.work.units, width)]
     if agreeing := [row.quantity for row in others if not row.disagrees]:
         out += wrap_text("as on the sheet, within tolerance: " + ", ".join(agreeing), width, _MUTED, "· ")
     if sheet.sensitivities:
@@ -68,7 +68,7 @@ def _sums(sheet: Sheet) -> list[Content]:
     out = [line((f"{'':<16}{'from components':<17}{'measured':<11}difference", _MUTED))]
     for name, key, unit, places in _SUMS:
         value = getattr(sheet.sums, key)
-        text = value + _nearest(sheet) if isinstance(value, str) else _amount(sheet, value, places, unit)
+        text = value + _format_customary(sheet) if isinstance(value, str) else _amount(sheet, value, places, unit)
         row = measured.get("MOI about the butt" if name == "MOI, butt" else name)
         tail: list[tuple[str, str]] = []
         if row is not None:
@@ -82,7 +82,7 @@ def _amount(sheet: Sheet, value: float, places: int, unit: str) -> str:
     return sheet.work.units.lengths(value, places) if unit == "in" else f"{value:.{places}f} {unit}"
 
 
-def _nearest(sheet: Sheet) -> str:
+def _format_customary(sheet: Sheet) -> str:
     points = sheet.sums.points if sheet.sums else -1.0
     return f" ({customary(points)})" if 0 <= points <= TOP else ""
 
@@ -98,7 +98,7 @@ def _gap(row: Difference) -> tuple[str, str]:
     return (f"! {row.difference:+.{places}f} (±{row.tolerance:g})", _BAD)
 
 
-def _apart(row: Difference, units: DisplayUnits, width: int) -> list[Content]:
+def _disagreement_lines(row: Difference, units: DisplayUnits, width: int) -> list[Content]:
     from fitlog.bench.measures.readings import sentence
 
     return wrap_text(units.sentence(sentence(row)), width, _BAD, "! ")
@@ -138,7 +138,7 @@ def target_pane(layout: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
         out.append(heading(f"to {format_points(aim.points)}, by one change alone"))
         for way in ways_to(sheet, aim.points):
             becomes = f"  → {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
-            text = f"{way.change:+.2f} {way.unit}{becomes}" if way.change is not None else way.refused
+            text = f"{way.change:+.2f} {way.unit}{becomes}" if way.change is not None else way.refusal
             text = sheet.work.units.sentence(text)
             out += wrap_text(f"{way.what:<12} {text}" if way.change is not None else f"{way.what}: {text}", width)
     if aim.reference is not None:
@@ -185,7 +185,7 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
         for row in found.rows:
             mark = "● " if row.now else "  "
             out += wrap_text(f"{safe(row.position):<4} {row.text}", width, _GOOD if row.now else "", mark)
-            for way in row.ways:
+            for way in row.by_convention:
                 if way != row.text:
                     out += wrap_text(way, width, _MUTED, "       ")
         if found.ask:
@@ -229,7 +229,7 @@ def stock_pane(
     summary = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 puts one on the bench"
     out = [*wrap_text(summary, width, _MUTED)]
     for place, (build, cost) in enumerate(list(zip(answer.builds, result.costs, strict=True))[:9], 1):
-        chosen = build.chosen
+        chosen = build.choice
         cut = chosen.tip_trim_in if layout.aim.vary & {SHAFTS, TRIMS} else None
         trim = "" if cut is None else f"tip {units.in_words('length_in', cut)}"
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
@@ -240,7 +240,7 @@ def stock_pane(
         text = f"{build.sums.swing_weight} {build.sums.mass_g:.1f} g  {parts}"
         out += wrap_text(text, width, _GOOD if build.within else "", f"{place} {mark}")
         out += wrap_text(cost_text(cost), width, _MUTED, "    ")
-    if new := also_assumed(sheet, answer.builds[:9]):
+    if new := further_assumptions(sheet, answer.builds[:9]):
         out += wrap_text("also assumed, for some of them: " + ", ".join(new), width, _MUTED, "· ")
     for each in (*filter(None, [answer.advice]), *result.notes, *answer.left_out[:3]):
         out += wrap_text(each, width, _MUTED, "· ")

@@ -65,7 +65,7 @@ class BenchView:
     def show_panes(self) -> None:
         """Show the sums, and the pane that is chosen."""
         state = self._state
-        if state.laid is None or state.sheet is None:
+        if state.layout is None or state.sheet is None:
             return
         if not self.is_narrow and state.pane == 0:
             state.pane = 1
@@ -74,7 +74,7 @@ class BenchView:
         if not self.is_narrow:
             self._sums.show(panes.sums_pane(state.sheet, max(self._sums.size.width - 4, 40)))
         here = tabs(self.panes, self.panes.index(state.pane_name))
-        self._worked.show([here, *self._pane(state.laid, state.sheet, width)])
+        self._worked.show([here, *self._pane(state.layout, state.sheet, width)])
 
     def _pane(self, layout: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
         state = self._state
@@ -91,11 +91,11 @@ class BenchView:
     def show_prompt(self) -> None:
         """Show what is typed, or what can be."""
         state = self._state
-        self.line.display = bool(state.editing) or state.wanted_row is not None
+        self.line.display = bool(state.edited_key) or state.wanted_row is not None
         if state.wanted_row is not None:
             self._prompt.update(line(("find ›", "bold $ink-accent")))
-        elif state.editing:
-            name = "slot" if state.editing == SLOT else state.field(state.editing).name
+        elif state.edited_key:
+            name = "slot" if state.edited_key == SLOT else state.field(state.edited_key).name
             self._prompt.update(line((f"{safe(name)} ›", "bold $ink-accent")))
         else:
             pieces = (("⏎", "bold $ink-accent"), (" types a value  ", "$ink-muted"), ("← →", "bold $ink-accent"))
@@ -103,7 +103,7 @@ class BenchView:
 
     def trail(self) -> tuple[str, ...]:
         """Where one is, for the top row."""
-        state, laid = self._state, self._state.laid
+        state, laid = self._state, self._state.layout
         if laid is None:
             return (safe(state.player_name), "bench")
         place = safe(laid.work.place) if laid.work.place else f"a blank sheet for the {safe(laid.work.slot)}"

@@ -9,8 +9,8 @@ from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, ChangeStamp
 if TYPE_CHECKING:
     from fitlog.views.board.players import PlayerRow
 
-_FIRST = 40  # players read at once: as many as a screen has room for
-_THEN = 100
+_FIRST_BATCH = 40  # players read at once: as many as a screen has room for
+_BATCH = 100
 
 
 class BoardState:
@@ -71,6 +71,6 @@ def batches(players: Sequence[str]) -> Iterator[Sequence[str]]:
     [40, 100, 100, 10]
     """
     if players:
-        yield players[:_FIRST]
-    for start in range(_FIRST, len(players), _THEN):
-        yield players[start : start + _THEN]
+        yield players[:_FIRST_BATCH]
+    for start in range(_FIRST_BATCH, len(players), _BATCH):
+        yield players[start : start + _BATCH]

@@ -74,10 +74,10 @@ def put_back(page: Page) -> Command:
     def run() -> None:
         from fitlog.tui.dialogs.confirmations import put_back
 
-        page.app.push_screen(put_back(page.services.broken_files.found), lambda _: page.count_pending())
+        page.app.push_screen(put_back(page.services.broken_files.faults), lambda _: page.count_pending())
 
     def has_broken_files() -> Availability:
-        return needs(page.services.broken_files.found, "no file is known to be broken")
+        return needs(page.services.broken_files.faults, "no file is known to be broken")
 
     return Command(keys.PUT_BACK, run, has_broken_files)
 

@@ -96,10 +96,10 @@ class Confirm(Dialog[bool]):
 
     def on_mount(self) -> None:
         if self._more is not None:
-            self.ask(self._more, self._more_found)
+            self.ask(self._more, self._add_options)
         self._choose()
 
-    def _more_found(self, options: Sequence[Option]) -> None:
+    def _add_options(self, options: Sequence[Option]) -> None:
         known = {each.value for each in self.places}
         self.places += [each for each in options if each.value not in known]
         self._show_choices()

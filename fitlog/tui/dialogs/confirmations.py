@@ -12,11 +12,11 @@ from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
 if TYPE_CHECKING:
     from fitlog.views.workspace.broken_files import FileFault
 
-_WHOLE = ""
+_WHOLE_BAG = ""
 
 
 def _scopes(slot: str, what: str = "the whole bag") -> list[Option]:
-    return [*([Option(slot, slot)] if slot else []), Option(what, _WHOLE)]
+    return [*([Option(slot, slot)] if slot else []), Option(what, _WHOLE_BAG)]
 
 
 def go_back(player: str, slot: str, commit: str) -> Confirm:
@@ -134,7 +134,7 @@ def put_back(broken: "Sequence[FileFault]") -> Confirm:
         from fitlog.actions.workspace.put_back import put_back_sound
 
         done = put_back_sound(desk, answer.place)
-        return SaveResult("", f"{done.file} is as it was at {done.of}; the broken one is kept as {done.kept}")
+        return SaveResult("", f"{done.file} is as it was at {done.of}; the broken one is kept as {done.copy_name}")
 
     places = [Option(each.file, each.file) for each in broken]
     return Confirm("Put a broken file back", plan, action, places, does="puts it back")
@@ -164,8 +164,8 @@ def check() -> Confirm:
         from fitlog.actions.workspace.repair import repair
 
         done = repair(desk)
-        subject = f"mended: {'; '.join(done.mended)}" if done.mended else "there was nothing to mend"
-        return SaveResult("", subject, notes=tuple(map(name_keys, done.left)))
+        subject = f"mended: {'; '.join(done.repairs)}" if done.repairs else "there was nothing to mend"
+        return SaveResult("", subject, notes=tuple(map(name_keys, done.remaining)))
 
     return Confirm("Check the workspace", plan, action, does="looks through the history and mends what can be mended")
 

@@ -67,7 +67,7 @@ class CriteriaDialog(ListDialog[bool]):
         self.player, self.where, self.shots = player, where, shots
         self.title_text = f"What {name} must show"
         self.now = [_plain(each) for each in now]
-        self.given = list(self.now)
+        self.criteria = list(self.now)
         self.step = _LIST
         self.metric = self.limit = ""
 
@@ -76,17 +76,17 @@ class CriteriaDialog(ListDialog[bool]):
 
     def on_mount(self) -> None:
         try:
-            kept = json.loads(self.services.draft(self._kept_as()) or "null")
+            kept = json.loads(self.services.draft(self._draft_name()) or "null")
             if kept is not None:
-                self.given = [dict(each) for each in kept]
-                self._format_criteria(self.given)
+                self.criteria = [dict(each) for each in kept]
+                self._format_criteria(self.criteria)
         except (ValueError, TypeError, FitlogError):  # a draft cut short by a pulled plug
-            self.given = list(self.now)
+            self.criteria = list(self.now)
         self._to(_LIST)
 
     # what is kept while it is not saved
 
-    def _kept_as(self) -> str:
+    def _draft_name(self) -> str:
         return f"must show {self.player} {self.where}"
 
     @property
@@ -94,7 +94,7 @@ class CriteriaDialog(ListDialog[bool]):
         return f"criterion {self.player} {self.where}"
 
     def _keep(self) -> None:
-        self.services.keep_draft(self._kept_as(), json.dumps(self.given) if self.given != self.now else "")
+        self.services.keep_draft(self._draft_name(), json.dumps(self.criteria) if self.criteria != self.now else "")
 
     def _format_criteria(self, rows: Iterable[CriterionTable]) -> list[str]:
         return [safe(criterion(each).format(self.services.units)) for each in rows]
@@ -127,11 +127,11 @@ class CriteriaDialog(ListDialog[bool]):
 
     def _rows(self, words: str) -> Iterable[Row]:
         if self.step == _LIST:
-            if self.given != self.now:
+            if self.criteria != self.now:
                 yield Row(_SAVE, [("▸ save what it must show", "good"), ""])
-            yield Row(_ADD, [("+ a criterion", "accent"), "" if self.given else ("none yet", "muted")])
-            for place, text in enumerate(self._format_criteria(self.given)):
-                new = "" if self.given[place] in self.now else ("new", "accent")
+            yield Row(_ADD, [("+ a criterion", "accent"), "" if self.criteria else ("none yet", "muted")])
+            for place, text in enumerate(self._format_criteria(self.criteria)):
+                new = "" if self.criteria[place] in self.now else ("new", "accent")
                 yield Row(str(place), [text, new])
         elif self.step == _QUANTITY:
             for key in _find_quantities(self._find_name(words)):
@@ -145,7 +145,7 @@ class CriteriaDialog(ListDialog[bool]):
         return split_name(words, _FIND[self.step])[0] or words
 
     def _show(self) -> None:
-        self.rows.show(list(self._rows(self.wanted)))
+        self.rows.show(list(self._rows(self.search_text)))
 
     def input_changed(self, _: str, /) -> None:
         if self.step in (_QUANTITY, _LIMIT):
@@ -225,19 +225,19 @@ class CriteriaDialog(ListDialog[bool]):
         except FitlogError as error:
             self.trouble(str(error))
             return
-        if found not in self.given:
-            self.given.append(found)
+        if found not in self.criteria:
+            self.criteria.append(found)
         self._keep()
         self._to(_LIST)
 
     def _save(self, reason: str) -> None:
-        given = list(self.given)
+        given = list(self.criteria)
 
         def work(desk: Desk) -> SaveResult:
             return self.change(desk, given, reason)
 
         def then(result: SaveResult) -> None:
-            self.services.keep_draft(self._kept_as(), "")
+            self.services.keep_draft(self._draft_name(), "")
             self.close_with(result, True)
 
         self.do(work, then)
@@ -258,7 +258,7 @@ class CriteriaDialog(ListDialog[bool]):
             self._to(back[self.step])
             return
         super().action_leave()
-        if self.given != self.now:
+        if self.criteria != self.now:
             self.services.show_notice("not saved; what the test must show is kept for the next time", "note")
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
@@ -271,15 +271,15 @@ class CriteriaDialog(ListDialog[bool]):
         """Take out the criterion under the cursor."""
         row = self.rows.key
         if row not in ("", _SAVE, _ADD):
-            del self.given[int(row)]
+            del self.criteria[int(row)]
             self.trouble("")
             self._keep()
             self._to(_LIST)
 
     def action_take_back(self) -> None:
         """Take back the criterion that was added last."""
-        if self.step == _LIST and self.given and self.given[-1] not in self.now:
-            self.given.pop()
+        if self.step == _LIST and self.criteria and self.criteria[-1] not in self.now:
+            self.criteria.pop()
             self._keep()
             self._to(_LIST)
 

@@ -30,7 +30,7 @@ class ListDialog(Dialog[R]):
         return self.query_one(Rows)
 
     @property
-    def wanted(self) -> str:
+    def search_text(self) -> str:
         """What is looked for among the rows."""
         return self.line.value.casefold().strip()
 

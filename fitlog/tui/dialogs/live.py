@@ -15,7 +15,7 @@ from fitlog.tui.text.sanitize import safe
 if TYPE_CHECKING:
     from fitlog.live.running import LiveServer
 
-_serving: dict[str, "LiveServer"] = {}  # by workspace: the page outlives the dialog, and ends with the app
+_servers: dict[str, "LiveServer"] = {}  # by workspace: the page outlives the dialog, and ends with the app
 
 
 class LivePage(Dialog[bool]):
@@ -39,7 +39,7 @@ class LivePage(Dialog[bool]):
     @property
     def server(self) -> "LiveServer | None":
         """The page that is served now."""
-        return _serving.get(self.services.root)
+        return _servers.get(self.services.root)
 
     def _show(self) -> None:
         widget = self.query_one("#live", Static)
@@ -62,7 +62,7 @@ class LivePage(Dialog[bool]):
         self._show()
 
     def submit(self, _: str, /) -> None:
-        running = _serving.pop(self.services.root, None)
+        running = _servers.pop(self.services.root, None)
         if running is not None:
             running.stop()
             self._show()
@@ -72,7 +72,7 @@ class LivePage(Dialog[bool]):
             from fitlog.live.server import address_of, free_port
 
             at = address_of(self.network, free_port())
-            _serving[self.services.root] = LiveServer(self.services.root, self.player, at)
+            _servers[self.services.root] = LiveServer(self.services.root, self.player, at)
         except FitlogError as error:
             self.trouble(str(error))
             return

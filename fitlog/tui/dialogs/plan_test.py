@@ -32,7 +32,7 @@ def plan_test(player: str, session: str, slot: str) -> Confirm:
         if not typed.isdecimal():
             what = f"'{typed}' is not a whole number" if typed else "the number of shots is missing"
             raise Refusal(what, do="type how many to hit with each club, such as 12")
-        return plan_tests(desk, player, session, int(typed), answer.place, answer.scope == _BLIND, slot).done
+        return plan_tests(desk, player, session, int(typed), answer.place, answer.scope == _BLIND, slot).saved
 
     return Confirm(
         "Plan the shots",

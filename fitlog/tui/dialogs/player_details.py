@@ -6,7 +6,7 @@ Swings too.
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from fitlog.actions.values import NOTHING, typed_items, typed_value
+from fitlog.actions.values import UNSET, typed_items, typed_value
 from fitlog.evidence.criteria.criterion import criterion
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.player import STEP_CLUBS, Player, StepTarget, Target
@@ -72,7 +72,7 @@ class PlayerDetails(ValuePicker):
 
     def _rows(self) -> Iterable[Row]:
         yield from super()._rows()
-        wanted = self.wanted if self.is_finding else ""
+        wanted = self.search_text if self.is_finding else ""
         for clubs in ("", *STEP_CLUBS, *self.slots):
             name = f"{clubs or 'every test'} must show"
             if not wanted or wanted in name:
@@ -115,7 +115,7 @@ class PlayerDetails(ValuePicker):
         units = self.services.units
         if _is_list(key):
             return typed_items(typed_value(key, text, Player))
-        return typed_value(key, units.with_display_unit(key, text), Player, self.base.get(key, NOTHING))
+        return typed_value(key, units.with_display_unit(key, text), Player, self.base.get(key, UNSET))
 
     def explain(self, key: str, /) -> str:
         if _is_list(key):

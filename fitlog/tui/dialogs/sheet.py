@@ -45,7 +45,7 @@ class WriteSheet(Dialog[bool]):
         super().__init__()
         self.sheets = list(sheets)
         self.at = 0
-        self.warned = ""
+        self.warned_path = ""
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="which")
@@ -71,8 +71,8 @@ class WriteSheet(Dialog[bool]):
             self.trouble("a file is missing; type where it goes")
             return
         path = os.path.abspath(os.path.expanduser(text.strip()))
-        if os.path.exists(path) and self.warned != path:
-            self.warned = path
+        if os.path.exists(path) and self.warned_path != path:
+            self.warned_path = path
             self.trouble("this file is there already; Enter again writes over it, or type another name")
             return
         write = self.sheets[self.at].write
@@ -199,6 +199,6 @@ def _export(what: str) -> Callable[[Desk, str], str]:
         from fitlog.views.search.export import export
 
         done = export(desk, path, what, overwrite=True)  # confirmed by the second Enter
-        return "; ".join([f"{done.rows:,} {what} written to {done.path}", *done.broken])
+        return "; ".join([f"{done.rows:,} {what} written to {done.path}", *done.broken_files])
 
     return write

@@ -34,7 +34,7 @@ _QUIET_S = 0.5
 _EVERY_S = 0.2
 
 
-class _LeftError(Exception):
+class _PageClosedError(Exception):
     """The screen was left while files were being read."""
 
 
@@ -42,7 +42,7 @@ class Answer(Message):
     """What was found, or why nothing could be."""
 
     def __init__(self, number: int, results: Sequence[Result] = (), error: Exception | None = None) -> None:
-        self.number, self.found, self.error = number, results, error
+        self.number, self.results, self.error = number, results, error
         super().__init__()
 
 
@@ -71,16 +71,16 @@ class FindPage(Page):
 
     def __init__(self, text: str = "") -> None:
         super().__init__()
-        self.wanted = text
+        self.first_text = text
         self.state = FindState()
-        self.left = False
+        self.has_left = False
         self._desk: Desk | None = None
         self._one_at_a_time = threading.Lock()
 
     def body(self) -> Sequence[Widget]:
         rows = Rows(columns_of(TRIED, 0), id="hits", empty="looking …", follows_input=True)
         wanted = Line(placeholder="words, part:osier, reject, tip_trim_in >= 1", commands="?", id="wanted")
-        wanted.value = self.wanted
+        wanted.value = self.first_text
         return (wanted, Container(rows, ScrollText(id="hit"), id="found"))
 
     # asking
@@ -102,10 +102,10 @@ class FindPage(Page):
 
         def work() -> None:
             with self._one_at_a_time:
-                if not self.left and (not fresh or number == self.state.number):
+                if not self.has_left and (not fresh or number == self.state.number):
                     self.post_message(_answer(self._desk_of_its_own(), number, scope, asked, fresh, self._progress()))
-            if self.left:
-                self._let_go()
+            if self.has_left:
+                self._close_desk()
 
         self.run_worker(work, thread=True, group="find", exit_on_error=False)
 
@@ -119,8 +119,8 @@ class FindPage(Page):
 
         def report(done: int, of: int) -> None:
             nonlocal last
-            if self.left:
-                raise _LeftError
+            if self.has_left:
+                raise _PageClosedError
             now = time.monotonic()
             if now - begun > _QUIET_S and now - last > _EVERY_S:
                 last = now
@@ -129,10 +129,10 @@ class FindPage(Page):
         return report
 
     def on_unmount(self) -> None:
-        self.left = True
-        self._let_go()
+        self.has_left = True
+        self._close_desk()
 
-    def _let_go(self) -> None:
+    def _close_desk(self) -> None:
         """Close the desk, unless a thread is at it, which then does so."""
         if self._one_at_a_time.acquire(blocking=False):
             if self._desk is not None:
@@ -150,7 +150,7 @@ class FindPage(Page):
     @on(Answer)
     def _take_answer(self, answer: Answer) -> None:
         state = self.state
-        if not state.take(answer.number, answer.found):
+        if not state.take(answer.number, answer.results):
             return
         opens, state.opens_next = state.opens_next, False
         self.release_keys("find")
@@ -168,7 +168,7 @@ class FindPage(Page):
 
     def _show_rows(self) -> None:
         scope, width = self.state.scope, self.app.size.width
-        self.query_one(Rows).show(rows_of(scope, self.state.found, width), columns_of(scope, width))
+        self.query_one(Rows).show(rows_of(scope, self.state.results, width), columns_of(scope, width))
 
     def _show_failure(self, error: Exception) -> None:
         rows = self.query_one(Rows)
@@ -184,7 +184,7 @@ class FindPage(Page):
         return ("find", self.state.title)
 
     @property
-    def here(self) -> Result | None:
+    def current(self) -> Result | None:
         """What the cursor is on."""
         return self.state.at(self.query_one(Rows).key)
 
@@ -196,7 +196,7 @@ class FindPage(Page):
 
     @on(Rows.Moved, "#hits")
     def _show_detail(self) -> None:
-        here = self.here
+        here = self.current
         pad = self.query_one("#hit", ScrollText)
         width = max(pad.size.width - 4, 30)
         pad.show(details(here, width, self.services.units) if here is not None else Content(""))
@@ -226,7 +226,7 @@ class FindPage(Page):
             self.state.opens_next = True
             self.hold_keys("find")
             return
-        target = target_of(self.here) if self.here is not None else None
+        target = target_of(self.current) if self.current is not None else None
         if target is not None:
             self.open_page(*target)
 
@@ -239,7 +239,7 @@ class FindPage(Page):
 def _answer(desk: Desk, number: int, scope: str, filters: dict[str, Any], fresh: bool, progress: Progress) -> Answer:
     try:
         return Answer(number, _ask(desk, scope, filters, fresh, progress))
-    except _LeftError:
+    except _PageClosedError:
         return Answer(0)
     except Exception as error:  # every error is told in the app's own thread
         return Answer(number, error=error)

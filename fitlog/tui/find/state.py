@@ -15,7 +15,7 @@ class FindState:
 
     def __init__(self) -> None:
         self.scope = TRIED
-        self.found: Sequence[Result] = ()
+        self.results: Sequence[Result] = ()
         self.more = False
         self.number = 0
         self.opens_next = False  # Enter came before what was asked for was found
@@ -37,20 +37,20 @@ class FindState:
             return False
         self._answered = number
         self.more = len(results) > MOST
-        self.found = results[:MOST]
+        self.results = results[:MOST]
         return True
 
     def turn(self, by: int) -> None:
         """Look at another scope, with nothing found in it yet."""
         scopes = list(TITLES)
         self.scope = scopes[(scopes.index(self.scope) + by) % len(scopes)]
-        self.found = ()
+        self.results = ()
 
     def at(self, key: str) -> Result | None:
         """What the row of this key shows."""
-        return self.found[int(key)] if key and int(key) < len(self.found) else None
+        return self.results[int(key)] if key and int(key) < len(self.results) else None
 
     @property
     def title(self) -> str:
         """The scope and how much was found in it."""
-        return f"{TITLES[self.scope]}, {len(self.found)}{'+' if self.more else ''}"
+        return f"{TITLES[self.scope]}, {len(self.results)}{'+' if self.more else ''}"

@@ -110,10 +110,10 @@ def details(each: Result, width: int, units: Units) -> list[Content]:
     if isinstance(each, StaleClub):
         out = [heading(safe(each.name), safe(each.club))]
         return out + [line((safe(without_ids(ref)) + "  ", "$ink-muted"), safe(change)) for ref, change in each.tests]
-    return _hit(each, width, units)
+    return _hit_row(each, width, units)
 
 
-def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
+def _hit_row(hit: Hit, width: int, units: Units) -> list[Content]:
     tail = filter(None, (hit.slot, hit.day, hit.decision or hit.role))
     out = [heading(safe(_name(hit)) or hit.what, safe("  ".join(tail)))]
     for remark, style in ((hit.reason, "bold"), (hit.notes, "")):

@@ -13,7 +13,7 @@ from fitlog.tui.base.commands import keys
 from fitlog.tui.base.commands.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere
-from fitlog.tui.part.text import ABOUT, COLUMNS, NEVER_TRIED, story_lines, tried_rows
+from fitlog.tui.part.text import ABOUT, COLUMNS, NEVER_TRIED, story_lines, test_rows
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
@@ -56,7 +56,7 @@ class PartPage(Page):
         self.story = story
         rows = self.query_one(Rows)
         rows.empty = NEVER_TRIED
-        rows.show(tried_rows(story))
+        rows.show(test_rows(story))
         self._show_story()
         self.show_state()
 
@@ -81,7 +81,7 @@ class PartPage(Page):
         )
 
     def _has_tests(self) -> Availability:
-        return needs(self.story is not None and self.story.tried, NEVER_TRIED)
+        return needs(self.story is not None and self.story.tests, NEVER_TRIED)
 
     def _turn(self) -> None:
         """To the story, so that it can be scrolled, and back to the tests."""
@@ -93,5 +93,5 @@ class PartPage(Page):
         """The session of the marked test."""
         key = self.query_one(Rows).key
         if self.story is not None and key:
-            hit = self.story.tried[int(key)]
+            hit = self.story.tests[int(key)]
             self.open_page(pages.SESSION, hit.player, hit.slot, hit.ref)

@@ -31,9 +31,9 @@ NEVER_TRIED = "no test of it yet"
 _TONES = {"keep": "good", "reject": "muted", "retest": "accent"}
 
 
-def tried_rows(story: "PartStory") -> list[Row]:
+def test_rows(story: "PartStory") -> list[Row]:
     """A row for each test; its key is its number."""
-    return [Row(str(number), _cells(each)) for number, each in enumerate(story.tried)]
+    return [Row(str(number), _cells(each)) for number, each in enumerate(story.tests)]
 
 
 def _cells(hit: "Hit") -> list[Cell]:
@@ -59,8 +59,8 @@ def _effect_lines(story: "PartStory", width: int) -> list[Content]:
         out.append(line((f"{group.name} ({format_count(group.players, 'player')})", "bold")))
         for each in group.effects:
             out += bullet("·", "$ink-accent", each.sentence, "", width)
-    if effect.mixed:
-        text = f"in {effect.mixed} of {format_count(effect.tests, 'test')} something else differed too"
+    if effect.mixed_count:
+        text = f"in {effect.mixed_count} of {format_count(effect.tests, 'test')} something else differed too"
         out += bullet("!", "$ink-warn", text, "$ink-warn", width)
     return [*out, line("")]
 
@@ -78,10 +78,10 @@ def _verdict_lines(story: "PartStory", width: int) -> list[Content]:
 
 
 def _stated_lines(story: "PartStory", width: int) -> list[Content]:
-    if not story.stated:
+    if not story.stated_values:
         return [line(("it has no file in parts/; _ on a bag keeps one", "$ink-muted"))]
     out = [heading("stated", safe(story.part))]
-    for label, value in story.stated:
+    for label, value in story.stated_values:
         first, *more = wrap(safe(value), max(width - 24, 20)) or [""]
         out.append(line((fit_cells(safe(label), 24), "$ink-muted"), first))
         out += [line(" " * 24 + each) for each in more]

@@ -14,7 +14,7 @@ from fitlog.tui.base.commands.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.questions.state import Questions
-from fitlog.tui.questions.text import ABOUT, COLUMNS, NOTHING, detail_lines, question_rows, record_lines
+from fitlog.tui.questions.text import ABOUT, COLUMNS, NO_QUESTION, detail_lines, question_rows, record_lines
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
@@ -33,7 +33,7 @@ class QuestionsPage(Page):
     def __init__(self, player: str) -> None:
         super().__init__(player)
         self.player_name = player
-        self.found: Questions | None = None
+        self.questions: Questions | None = None
         self.shows_record = False
 
     def body(self) -> Sequence[Widget]:
@@ -64,9 +64,9 @@ class QuestionsPage(Page):
         )
 
     def _show_questions(self, questions: Questions) -> None:
-        self.found, self.player_name = questions, questions.name
+        self.questions, self.player_name = questions, questions.name
         rows = self.query_one(Rows)
-        rows.empty = NOTHING
+        rows.empty = NO_QUESTION
         rows.show(question_rows(questions))
         self._show_row()
         self._show_record()
@@ -76,14 +76,14 @@ class QuestionsPage(Page):
     @on(ScrollText.Fitted, "#question")
     def _show_row(self) -> None:
         pad = self.query_one("#question", ScrollText)
-        if self.found is not None:
-            pad.show(detail_lines(self.found, self.query_one(Rows).key, max(pad.size.width - 4, 30)))
+        if self.questions is not None:
+            pad.show(detail_lines(self.questions, self.query_one(Rows).key, max(pad.size.width - 4, 30)))
 
     @on(ScrollText.Fitted, "#record")
     def _show_record(self) -> None:
         pad = self.query_one("#record", ScrollText)
-        if self.found is not None:
-            pad.show(record_lines(self.found, max(pad.size.width - 4, 30)))
+        if self.questions is not None:
+            pad.show(record_lines(self.questions, max(pad.size.width - 4, 30)))
 
     # commands
 
@@ -91,9 +91,9 @@ class QuestionsPage(Page):
     def _open(self) -> None:
         """The test that a question is about; on a search what is to be hit next."""
         key = self.query_one(Rows).key
-        if self.found is None or not key:
+        if self.questions is None or not key:
             return
-        search, question = self.found.search(key), self.found.question(key)
+        search, question = self.questions.search(key), self.questions.question(key)
         if search is not None:
             player.open_search_step(self, search.id)
         elif question is not None:
@@ -108,14 +108,14 @@ class QuestionsPage(Page):
         self.show_state()
 
     def _has_rows(self) -> Availability:
-        return needs(self.found is not None and self.found.keys and not self.shows_record, NOTHING)
+        return needs(self.questions is not None and self.questions.keys and not self.shows_record, NO_QUESTION)
 
     def trail(self) -> tuple[str, ...]:
         return (safe(self.player_name), "was I right" if self.shows_record else "open questions")
 
     @property
     def slot(self) -> str:
-        return self.found.slot_of(self._key) if self.found is not None else ""
+        return self.questions.slot_of(self._key) if self.questions is not None else ""
 
     @property
     def _key(self) -> str:
@@ -124,7 +124,7 @@ class QuestionsPage(Page):
 
     def _search_slot(self) -> str:
         """The club of the search that is marked; another is asked for."""
-        search = self.found.search(self._key) if self.found is not None else None
+        search = self.questions.search(self._key) if self.questions is not None else None
         return search.record.slot if search is not None else ""
 
     def scroller(self) -> ScrollText | Rows:

@@ -31,7 +31,7 @@ COLUMNS = (
     Column("question", 20, grow=3),
     Column("test", 18, needs=100),
 )
-NOTHING = "no question is open"
+NO_QUESTION = "no question is open"
 BAND_SHARE = 0.8  # what the bands of the groups state
 _BESIDE_BAR = 51  # cells of the words before and behind a bar
 _BEGINS = "| begins a search for the change that made a club worse"
@@ -86,8 +86,8 @@ def _picture(of: "PredictionRecord", width: int) -> list[Content]:
         text = f"  {percent(each.share):>5} held  {percent(each.low)} to {percent(each.high)} is possible"
         out.append(
             line(
-                (f"{percent(each.stated):>5} bands ", "$ink-muted"),
-                *_bar(each.share, each.low, each.high, each.stated, cells),
+                (f"{percent(each.nominal):>5} bands ", "$ink-muted"),
+                *_bar(each.share, each.low, each.high, each.nominal, cells),
                 text,
             )
         )

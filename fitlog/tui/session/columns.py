@@ -42,7 +42,7 @@ class Columns(ListDialog[bool]):
     def _show(self) -> None:
         names = ", ".join(quantity(key) for key in self.columns) or "none yet"
         self.query_one("#so-far", Static).update(line(("in this order: ", "$ink-muted"), (names, "bold")))
-        wanted = self.wanted
+        wanted = self.search_text
         rows = [] if wanted else [Row(_READY, ["", ("▸ use these", "good"), ""])]
         for key in [*self.columns, *(each for each in MEASURES if each not in self.columns)]:
             if wanted in quantity(key):

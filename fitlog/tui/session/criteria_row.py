@@ -1,4 +1,7 @@
-"""The criteria of a test as they stand, and why it was decided, in rows that do not scroll away."""
+"""The criteria of a test as they stand, and why it was decided.
+
+The rows do not scroll away.
+"""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -13,7 +16,7 @@ from fitlog.tui.widgets.scroll_text import Piece, line
 if TYPE_CHECKING:
     from fitlog.evidence.criteria.criteria import Judgement
 
-_APART, _MARK = "  ", 2  # between texts; a mark and its space
+_GAP, _MARK = "  ", 2  # between texts; a mark and its space
 
 
 def criteria_rows(about: str, judgements: "Sequence[Judgement]", width: int, most: int) -> list[Content]:
@@ -23,21 +26,21 @@ def criteria_rows(about: str, judgements: "Sequence[Judgement]", width: int, mos
     """
     if not judgements:
         return [line((f"{about} …", "$ink-muted"))]
-    indent = cell_len(about) + len(_APART)
+    indent = cell_len(about) + len(_GAP)
     room = max(width - indent, 10)
     out: list[Content] = []
     for number, each in enumerate(_pack([safe(each.text) for each in judgements], room, most)):
-        pieces: list[Piece] = [((about if not number else "").ljust(indent - len(_APART)), "$ink-muted")]
+        pieces: list[Piece] = [((about if not number else "").ljust(indent - len(_GAP)), "$ink-muted")]
         for place, text in each:
             mark, style = OUTCOMES[judgements[place].outcome] if place >= 0 else (" ", "")
-            pieces += [_APART, (f"{mark[0]} ", f"bold {style}"), text]
+            pieces += [_GAP, (f"{mark[0]} ", f"bold {style}"), text]
         out.append(line(*pieces))
     return out
 
 
 def reason_rows(about: str, reason: str, width: int) -> list[Content]:
     """Why a test was decided as it was, in full."""
-    indent = cell_len(about) + len(_APART)
+    indent = cell_len(about) + len(_GAP)
     texts = wrap(safe(reason), max(width - indent, 10))
     names = [about, *("" for _ in texts[1:])]
     return [line((name.ljust(indent), "$ink-muted"), text) for name, text in zip(names, texts, strict=True)]
@@ -67,12 +70,12 @@ def _flow(texts: Sequence[Sequence[str]], room: int) -> Rows:
     out: Rows = []
     left = 0
     for place, (first, *more) in enumerate(texts):
-        cells = cell_len(first) + _MARK + len(_APART)
+        cells = cell_len(first) + _MARK + len(_GAP)
         if not more and out and cells <= left:
             out[-1].append((place, first))
             left -= cells
             continue
         out.append([(place, first)])
         out += [[(-1, each)] for each in more]
-        left = 0 if more else room - cells + len(_APART)
+        left = 0 if more else room - cells + len(_GAP)
     return out

@@ -39,12 +39,12 @@ class ShotEntry:
 
     def fill(self) -> None:
         """Put what was typed for the marked test and not logged into the line."""
-        self._state.correcting = ""
+        self._state.corrected_id = ""
         self._set_line(self._page.services.draft(self.purpose))
 
     def note_typed(self, text: str) -> None:
         """Keep what is typed, and show which number comes next."""
-        if not self._state.correcting:
+        if not self._state.corrected_id:
             self._page.services.keep_draft(self.purpose, text)
         self._view.show_columns(text, self._page.services.units)
 
@@ -53,7 +53,7 @@ class ShotEntry:
         state = self._state
         if state.test is None:
             return
-        if state.correcting:
+        if state.corrected_id:
             self._save_correction(text)
         elif text.strip():
             if self.log([text]):
@@ -178,7 +178,7 @@ class ShotEntry:
 
     def _confirm_asked(self) -> None:
         """Confirm the shot asked about last; of an earlier one, say first what is odd."""
-        state, shot_id = self._state, self._state.asked_shot
+        state, shot_id = self._state, self._state.questioned_shot
         shot = next((each for each in state.marked_shots if each.id == shot_id), None)
         if shot is None:
             return
@@ -209,7 +209,7 @@ class ShotEntry:
         shot = next((each for each in state.marked_shots if each.id == shot_id), None)
         if shot is None:
             return
-        state.correcting = shot_id
+        state.corrected_id = shot_id
         self._set_line(format_line(shot, state.columns, self._page.services.units))
         self._view.entry.action_select_all()
         self._page.notice("the shot is in the line: type it again, or change it; ⏎ saves it, esc leaves it", "note")
@@ -222,7 +222,7 @@ class ShotEntry:
 
     def _save_correction(self, text: str) -> None:
         state = self._state
-        shot_id, test_ref = state.correcting, state.test_ref
+        shot_id, test_ref = state.corrected_id, state.test_ref
         before = next((each for each in state.marked_shots if each.id == shot_id), None)
         if before is None or not text.strip():
             self._page.notice("a shot keeps a number; ^o leaves it out, esc leaves it as it is", "trouble")

@@ -17,7 +17,7 @@ class Measuring:
 
     def __init__(self, page: Page, state: SessionState, show: Callable[[], object]) -> None:
         self._page, self._state, self._show = page, state, show
-        self._started = {state.test_ref}
+        self._test_refs = {state.test_ref}
         self._is_over = False
 
     def read(self) -> None:
@@ -49,7 +49,7 @@ class Measuring:
             return open_cell(desk, player, cell)
 
         def open_test(ref: str) -> None:
-            self._started.add(ref)
+            self._test_refs.add(ref)
             then(ref)
 
         self._page.save(work, open_test)
@@ -59,7 +59,7 @@ class Measuring:
         if self._is_over:
             return
         self._is_over = True
-        player, started = self._state.player, frozenset(self._started)
+        player, started = self._state.player, frozenset(self._test_refs)
 
         def work(desk: Desk) -> "SaveResult | None":
             from fitlog.actions.session.measuring import end_measuring

@@ -112,7 +112,7 @@ class SessionPage(Page):
         self.ask_soon(work, self._show_judgement, "criteria", lambda _: None)
 
     def _show_judgement(self, loaded: "tuple[str, Sequence[Judgement]]") -> None:
-        test_id, self.state.judged[test_id] = loaded
+        test_id, self.state.judgements[test_id] = loaded
         self.view.show_criteria()
 
     # showing
@@ -148,7 +148,7 @@ class SessionPage(Page):
             self.view.entry.focus()
         elif self.state.slot and self.state.overview is not None:
             self.notice(f"no test of the {self.state.slot} in this session; ^r hits it as reference now", "note")
-        self.folder.take_held()
+        self.folder.retry_held_back()
 
     @on(Input.Changed, "#entry")
     def _take_text(self, event: Input.Changed) -> None:
@@ -157,8 +157,8 @@ class SessionPage(Page):
 
     @on(Input.Submitted, "#entry")
     def _submit(self, event: Input.Submitted) -> None:
-        is_of_shot = event.value.strip() or self.state.correcting or self.state.is_marked_by_hand
-        if is_of_shot or not self.folder.take_held(other_club=True):
+        is_of_shot = event.value.strip() or self.state.corrected_id or self.state.is_marked_by_hand
+        if is_of_shot or not self.folder.retry_held_back(other_club=True):
             self.entry.submit(event.value)
 
     def on_line_several(self, event: Line.Several) -> None:
@@ -248,7 +248,7 @@ class SessionPage(Page):
 
     def _correct(self) -> None:
         """Correct the marked shot, or the one that was asked about last."""
-        asked = "" if self.state.is_marked_by_hand else self.state.asked_shot
+        asked = "" if self.state.is_marked_by_hand else self.state.questioned_shot
         self.entry.correct(asked or self.view.shots.key)
 
     def _hit_again(self) -> None:
@@ -371,7 +371,7 @@ class SessionPage(Page):
         self._read(by)
 
     def back(self) -> None:
-        if self.state.correcting:
+        if self.state.corrected_id:
             self.entry.cancel()
             return
         if self.folder.end():

@@ -14,18 +14,18 @@ _NAME, _WIDEST = 14, 60  # wider, and a column's numbers stand too far from the 
 class Side(NamedTuple):
     """One test: shape, title, difference, a text for each row of numbers.
 
-    ``whole``: nothing of it is cut.
+    ``is_whole``: nothing of it is cut.
     """
 
     shape: str
     title: str
     text: str
     numbers: Sequence[str]
-    here: bool
-    whole: bool = False
+    is_marked: bool
+    is_whole: bool = False
 
 
-def beside(names: Sequence[str], sides: Sequence[Side], width: int, text_rows: int = 1) -> list[Content]:
+def side_by_side(names: Sequence[str], sides: Sequence[Side], width: int, text_rows: int = 1) -> list[Content]:
     """A column for each test: the first, and those around the marked one.
 
     Those further away are left out where room is short.
@@ -45,7 +45,7 @@ def beside(names: Sequence[str], sides: Sequence[Side], width: int, text_rows: i
             True,
         )
     ]
-    wrapped = [wrap(each.text, room - 2, 0 if each.whole else text_rows) for each in visible]
+    wrapped = [wrap(each.text, room - 2, 0 if each.is_whole else text_rows) for each in visible]
     for number in range(max(len(each) for each in wrapped)):
         cells = [each[number] if number < len(each) else "" for each in wrapped]
         out.append(_row("" if number else "setup", cells, visible, room, False))
@@ -57,7 +57,7 @@ def beside(names: Sequence[str], sides: Sequence[Side], width: int, text_rows: i
 def _window(sides: Sequence[Side], fit: int) -> list[Side]:
     if len(sides) <= fit:
         return list(sides)
-    at = next((n for n, each in enumerate(sides) if each.here), 0)
+    at = next((n for n, each in enumerate(sides) if each.is_marked), 0)
     if fit == 1 or at == 0:
         return list(sides[:fit]) if at == 0 else [sides[at]]
     start = max(1, min(at - (fit - 2) // 2, len(sides) - fit + 1))
@@ -67,8 +67,8 @@ def _window(sides: Sequence[Side], fit: int) -> list[Side]:
 def _row(name: str, cells: Sequence[str], sides: Sequence[Side], room: int, head: bool) -> Content:
     pieces: list[Piece] = [(fit_cells(name, _NAME - 1) + " ", "$ink-muted")]
     for cell, side in zip(cells, sides, strict=True):
-        is_banner = side.here and head
-        style = "bold" if head else "" if side.here else "$ink-muted"
+        is_banner = side.is_marked and head
+        style = "bold" if head else "" if side.is_marked else "$ink-muted"
         style = "bold reverse $ink-accent" if is_banner else style
         mark = "▸" if is_banner else " "
         pieces.append((mark + fit_cells(cell, room - 2) + " ", style))

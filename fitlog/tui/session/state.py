@@ -30,8 +30,8 @@ class SessionState:
         self.questions: dict[str, str] = {}  # what looks wrong in a shot, by its id
         self.last_asked = ""  # the id of the shot whose question a person saw last
         self.usual: dict[tuple[str, str], Sequence[Shot]] = {}  # earlier shots, by slot and swing
-        self.judged: dict[str, Sequence[Judgement]] = {}  # the criteria as they stand, by test
-        self.correcting = ""  # the id of the shot that is in the line
+        self.judgements: dict[str, Sequence[Judgement]] = {}  # the criteria as they stand, by test
+        self.corrected_id = ""  # the id of the shot that is in the line
         self.is_marked_by_hand = False  # whether a person chose the marked shot
         self.cells: tuple[MeasuringCell, ...] = ()  # where the bag is measured, club after club
         self._slot = slot
@@ -174,21 +174,21 @@ class SessionState:
         return self.test_id in self.codes and self.test_id in self.hidden_tests
 
     @property
-    def next_planned(self) -> str:
+    def next_in_plan(self) -> str:
         """What the plan of the marked test says to hit next; empty without a plan."""
-        from fitlog.views.session.planned import describe_next, planned_for
+        from fitlog.views.session.planned import describe_next, plan_of
 
         record, test = self._record_now, self.test
-        planned = planned_for(record, test) if record is not None and test is not None else None
+        planned = plan_of(record, test) if record is not None and test is not None else None
         return describe_next(record, planned) if record is not None and planned is not None else ""
 
     @property
     def off_plan(self) -> str:
         """What the plan says to hit next where another club is marked; else empty."""
-        from fitlog.views.session.planned import describe_off_plan, planned_for
+        from fitlog.views.session.planned import describe_off_plan, plan_of
 
         record, test = self._record_now, self.test
-        planned = planned_for(record, test) if record is not None and test is not None else None
+        planned = plan_of(record, test) if record is not None and test is not None else None
         return describe_off_plan(planned, test.id) if planned is not None and test is not None else ""
 
     @property
@@ -222,7 +222,7 @@ class SessionState:
     def place_of_correction(self) -> int:
         """Which shot is in the line to be corrected, from 1; 0 for none."""
         ids = [each.id for each in self.marked_shots]
-        return ids.index(self.correcting) + 1 if self.correcting in ids else 0
+        return ids.index(self.corrected_id) + 1 if self.corrected_id in ids else 0
 
     @property
     def other_shots(self) -> Sequence[Shot]:
@@ -237,7 +237,7 @@ class SessionState:
         return [*(each for each in earlier if each.id not in known), *here]
 
     @property
-    def asked_shot(self) -> str:
+    def questioned_shot(self) -> str:
         """The id of the marked test's shot that was asked about last; empty for none."""
         asked = [str(each.id) for each in self.marked_shots if each.id in self.questions]
         return self.last_asked if self.last_asked in asked else asked[-1] if asked else ""

@@ -85,7 +85,7 @@ def side_of(
     """One test of those side by side, by its ``name`` among them."""
     counted = [shot for shot in shots if not shot.excluded]
     numbers = [format_counts(shots), *(mean_and_spread(counted, key, units) for key in columns), format_verdict(test)]
-    return Side(mark, safe(name), safe(text), numbers, here, whole=test.role != REFERENCE)
+    return Side(mark, safe(name), safe(text), numbers, here, is_whole=test.role != REFERENCE)
 
 
 def weightiest_first(columns: Sequence[str], judged: Set[str] = frozenset()) -> list[str]:
@@ -267,7 +267,7 @@ def hide(sides: Sequence[Side], tests: Sequence[ClubTest], hidden: Set[str], cod
 def _hide(side: Side, code: str) -> Side:
     verdict = "–" if code else side.numbers[-1]  # a candidate's is open, a reference has none: that would tell them
     numbers = [side.numbers[0], *("hidden" for _ in side.numbers[1:-1]), verdict]
-    named = side._replace(shape="", title=f"club {code}", text="blind", whole=False) if code else side
+    named = side._replace(shape="", title=f"club {code}", text="blind", is_whole=False) if code else side
     return named._replace(numbers=numbers)
 
 

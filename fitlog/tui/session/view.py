@@ -11,7 +11,7 @@ from textual.widgets import Static
 
 from fitlog.tui.session import text
 from fitlog.tui.session.criteria_row import criteria_rows, reason_rows
-from fitlog.tui.session.side_by_side import beside
+from fitlog.tui.session.side_by_side import side_by_side
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.text.numbers import head_of
 from fitlog.tui.text.sanitize import safe, wrap
@@ -73,24 +73,24 @@ class SessionView:
         sides = text.hide(sides, state.tests_of_slot, state.hidden_tests, state.codes)
         names = ["shots", *(head_of(key, units) for key in columns), "verdict"]
         setup_rows = 3 if self._screen.has_class("-high") else 2
-        rows = beside(names, sides, max(self._tests.size.width - 3, 60), setup_rows)
+        rows = side_by_side(names, sides, max(self._tests.size.width - 3, 60), setup_rows)
         if self._screen.has_class("-low"):
             spare = len(rows) - self._rows_beside()
             fewest = len(columns) - min(len(columns), _FEWEST_MEANS)
             del rows[-1 - min(max(spare, 0), fewest) : -1]  # the verdict stays
-        if planned := state.next_planned or state.next_cell:
+        if planned := state.next_in_plan or state.next_cell:
             rows.insert(0, line((safe(planned), "bold $ink-accent")))
         self._tests.show(rows)
 
     def _rows_beside(self) -> int:
-        """Rows for the tests side by side on a low screen, so that the last shots stay in view."""
+        """Rows for the tests side by side on a low screen; the last shots stay in view."""
         test = self._state.criteria_test
         to_come = min(len(test.criteria), _CRITERIA_ROWS) if test else 0  # they are judged a moment later
         criteria = max(len(self._criteria_rows()), to_come)
         return self._screen.size.height - _OTHER_ROWS - _LAST_SHOTS - criteria
 
     def show_criteria(self) -> None:
-        """Show the criteria as they stand, and why a test was decided, in rows that do not scroll away."""
+        """Show the criteria as they stand and why a test was decided, always in view."""
         rows = self._criteria_rows()
         self._criteria.display = bool(rows)
         self._criteria.update(lines(rows))
@@ -102,7 +102,7 @@ class SessionView:
         rows = []
         if test is not None:
             about = "criteria" if test.id == state.test_id else f"criteria of the {state.name_of(test)}"
-            rows = criteria_rows(about, state.judged.get(test.id, ()), room, _CRITERIA_ROWS)
+            rows = criteria_rows(about, state.judgements.get(test.id, ()), room, _CRITERIA_ROWS)
         if here is not None and here.verdict and not state.is_blind:
             rows += reason_rows(here.verdict.decision.ljust(len("criteria")), here.verdict.reason, room)
         return rows

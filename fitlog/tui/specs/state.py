@@ -13,7 +13,7 @@ from fitlog.views.bag.specs import Specs, format_cell, heading
 
 SLOT = SpecColumn("slot", "slot")
 MOST_ROWS = 200
-SAME = '"'  # the value above; "+4 is four more than it, "*6 is that in six rows
+DITTO = '"'  # the value above; "+4 is four more than it, "*6 is that in six rows
 _DITTO = re.compile(r'"\s*([+\-−]\s*[\d./ ]+)?\s*(?:[*x×]\s*(\d{1,3}))?')
 _RANGE = re.compile(r"(\d{1,2})\s*([iwh])\s*[-–]\s*(\d{1,2})?\s*([a-z]{1,2})")
 _NUMBERED_LAST = 9
@@ -53,7 +53,7 @@ class Grid:
         self.row = min(self.row, len(self.rows))
 
     @property
-    def here(self) -> GridRow | None:
+    def current(self) -> GridRow | None:
         """The club one stands on; None on the empty last row."""
         return self.rows[self.row] if self.row < len(self.rows) else None
 
@@ -124,7 +124,7 @@ class Grid:
         text = self.text.strip()
         if self.key == SLOT.key:
             self._enter_slots(text)
-        elif text.startswith(SAME):
+        elif text.startswith(DITTO):
             self._enter_same(text)
         else:
             if text:
@@ -149,7 +149,7 @@ class Grid:
         if self.text:
             self.text = self._own = ""
             return True
-        here = self.here
+        here = self.current
         if here and self.typed.pop((here.club, self.key), None) is not None:
             return True
         if here and here.new and self.key == SLOT.key:
@@ -232,12 +232,12 @@ class Grid:
     def _enter_slots(self, text: str) -> None:
         if not text:
             self.text = ""
-            if self.here is None and self.rows:
+            if self.current is None and self.rows:
                 self.row, self.column = 0, 1
             else:
                 self.row = min(self.row + 1, len(self.rows))
             return
-        if self.here is not None:
+        if self.current is not None:
             raise Refusal("this club has its slot already", do="add another in the empty row at the end")
         target, _, like = text.partition("=")
         slots = self._slots_meant(target.strip())
@@ -313,11 +313,11 @@ class Grid:
     def _paste_cell(self) -> None:
         if self.key != SLOT.key:
             self._put(self.row, self.key, self._part_for(self.text))
-        elif self.here is None:
+        elif self.current is None:
             self._enter_slots(self.text)
-        elif (read_slot(self.text).slot or self.text) != self.here.club:
+        elif (read_slot(self.text).slot or self.text) != self.current.club:
             raise Refusal(
-                f"this row is of the {self.here.club}", do="paste beside it, or in the empty row at the end"
+                f"this row is of the {self.current.club}", do="paste beside it, or in the empty row at the end"
             )
 
 

@@ -22,7 +22,7 @@ ABOUT = (
 
 def describe_cell(grid: Grid) -> str:
     """What one stands in and what would be taken, for the line below the grid."""
-    here = grid.here
+    here = grid.current
     if grid.key == SLOT.key:
         return "slots: one, several (d 3w 5w) or a run (4i-pw); ⏎ alone: to the columns" if here is None else ""
     if here is None:

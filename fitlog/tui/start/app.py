@@ -12,7 +12,7 @@ from textual.widgets import Input, Static
 
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.tui import themes
-from fitlog.tui.start.steps import DEMO, FOLDER_KEY, MAKE, OPEN, WAYS, Answers
+from fitlog.tui.start.steps import CHOICES, DEMO, FOLDER_KEY, MAKE, OPEN, Answers
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.scroll_text import line, lines
@@ -67,7 +67,7 @@ class StartApp(App[StartChoice]):
     # showing
 
     def _show(self, trouble: str = "", value: str = "") -> None:
-        asked = self.answers.question if self.answers.way else None
+        asked = self.answers.question if self.answers.choice else None
         self.query_one("#story", Static).update(lines(self._story()))
         self.query_one("#asked", Static).update(line((safe(asked.text) + " ›" if asked else "", "bold $ink-accent")))
         entry = self.query_one(Line)
@@ -83,21 +83,21 @@ class StartApp(App[StartChoice]):
             line(("fitlog", "bold $primary"), "  a log of golf-club fitting, in plain files that are yours"),
             line(""),
         ]
-        if not self.answers.way:
+        if not self.answers.choice:
             out.append(line("There is no workspace in this folder yet."))
             out.append(line(""))
-            for place, (_, text) in enumerate(WAYS):
+            for place, (_, text) in enumerate(CHOICES):
                 here = place == self.at
                 out.append(line((f" {'▸' if here else ' '} {place + 1}  {text}", "bold" if here else "")))
             return out
-        out.append(line((dict(WAYS)[self.answers.way], "bold")))
-        out += [line((f"   {key:<8}", "$ink-muted"), safe(value)) for key, value in self.answers.given.items()]
+        out.append(line((dict(CHOICES)[self.answers.choice], "bold")))
+        out += [line((f"   {key:<8}", "$ink-muted"), safe(value)) for key, value in self.answers.by_key.items()]
         return out
 
     def _hint(self) -> str:
         if self.busy:
             return "one moment …"
-        if not self.answers.way:
+        if not self.answers.choice:
             return "↑ ↓ or 1 to 3 choose, ⏎ goes on    esc leaves"
         asked = self.answers.question
         help_text = f"{asked.help}    " if asked and asked.help else ""
@@ -109,8 +109,8 @@ class StartApp(App[StartChoice]):
 
     def action_move(self, by: int) -> None:
         """Another way."""
-        if not self.answers.way:
-            self.at = (self.at + by) % len(WAYS)
+        if not self.answers.choice:
+            self.at = (self.at + by) % len(CHOICES)
             self._show()
 
     def action_step_back(self) -> None:
@@ -138,21 +138,21 @@ class StartApp(App[StartChoice]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Ways are chosen while none is; later the keys belong to the line."""
         if action in ("choose", "move"):
-            return not self.answers.way
+            return not self.answers.choice
         if action == "complete":
-            asked = self.answers.question if self.answers.way else None
+            asked = self.answers.question if self.answers.choice else None
             return asked is not None and asked.key == FOLDER_KEY
         return super().check_action(action, parameters)
 
     def _choose(self, place: int) -> None:
         self.at = place
-        self.answers.choose(WAYS[place][0])
+        self.answers.choose(CHOICES[place][0])
         self._show()
 
     @on(Input.Submitted)
     def _take_answer(self, event: Input.Submitted) -> None:
         event.stop()
-        if self.busy or not self.answers.way:
+        if self.busy or not self.answers.choice:
             return
         try:
             self.answers.answer(event.value)
@@ -180,18 +180,18 @@ class StartApp(App[StartChoice]):
     def _ask_again(self, trouble: str) -> None:
         """Ask for the folder again: what else was answered is asked again with it."""
         self.busy = False
-        self.answers.given.clear()
+        self.answers.by_key.clear()
         self._show(trouble)
 
     def _make_workspace(self) -> StartChoice:
-        given = self.answers.given
+        given = self.answers.by_key
         root = os.path.abspath(given["folder"])
-        if self.answers.way == DEMO:
+        if self.answers.choice == DEMO:
             from fitlog.demo import make_demo
 
             make_demo(root)
             return StartChoice(root)
-        if self.answers.way == OPEN:
+        if self.answers.choice == OPEN:
             if not os.path.isfile(os.path.join(root, WORKSPACE)):
                 raise UsageError("this is no workspace", where=root, do=f"name the folder that holds {WORKSPACE}")
             return StartChoice(root)
@@ -201,8 +201,8 @@ class StartApp(App[StartChoice]):
         from fitlog.actions.workspace.start import start_workspace
         from fitlog.saving.desk import Desk
 
-        assert self.answers.way == MAKE
-        given, player = self.answers.given, self.answers.player_id
+        assert self.answers.choice == MAKE
+        given, player = self.answers.by_key, self.answers.player_id
         with Desk(root) as desk:
             start_workspace(desk, given["name"], given["units"] == "metres", player, given["player"], given["hand"])
         return StartChoice(root, player)

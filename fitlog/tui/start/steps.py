@@ -8,7 +8,7 @@ from fitlog.records.errors import UsageError
 from fitlog.records.naming.names import id_from
 
 MAKE, DEMO, OPEN = "make", "demo", "open"
-WAYS = (
+CHOICES = (
     (MAKE, "make a new workspace"),
     (DEMO, "look at the demo: four invented players with two seasons"),
     (OPEN, "open a workspace that is somewhere else"),
@@ -31,24 +31,24 @@ class Answers:
     """The answers so far; ``question`` is the next, None when all is known."""
 
     def __init__(self) -> None:
-        self.way = ""
-        self.given: dict[str, str] = {}
+        self.choice = ""
+        self.by_key: dict[str, str] = {}
 
     def choose(self, way: str) -> None:
         """Take one of the ways."""
-        self.way = way
+        self.choice = way
 
     @property
     def question(self) -> Question | None:
         """What is to be asked next."""
-        return next((each for each in self._questions() if each.key not in self.given), None)
+        return next((each for each in self._questions() if each.key not in self.by_key), None)
 
     def _questions(self) -> list[Question]:
-        if self.way == DEMO:
+        if self.choice == DEMO:
             return [Question(FOLDER_KEY, "folder for the demo", DEMO_FOLDER, "it is made where it is not there")]
-        if self.way == OPEN:
+        if self.choice == OPEN:
             return [Question(FOLDER_KEY, "its folder", "", "the folder that holds workspace.toml")]
-        folder = self.given.get(FOLDER_KEY, "")
+        folder = self.by_key.get(FOLDER_KEY, "")
         out = [
             Question(FOLDER_KEY, "folder", FOLDER, "a new or empty one; all that you log is in it, as plain text"),
             Question("name", "name of the workspace", os.path.basename(os.path.abspath(folder or FOLDER))),
@@ -56,7 +56,7 @@ class Answers:
             Question("player", "first player's name", "", "initials will do"),
             Question("hand", "right or left hand", "right"),
         ]
-        if "player" in self.given and not id_from(self.given["player"]):
+        if "player" in self.by_key and not id_from(self.by_key["player"]):
             short = "small letters, digits and hyphens, such as mo"
             out.insert(4, Question("id", "a short name in plain letters", "", short))
         return out
@@ -70,21 +70,21 @@ class Answers:
         if asked is None:
             return
         value = text.strip() or asked.otherwise
-        self.given[asked.key] = _check_answer(asked, value)
+        self.by_key[asked.key] = _check_answer(asked, value)
 
     def back(self) -> bool:
         """Go one question back; False where there is none before."""
-        if self.given:
-            self.given.popitem()
+        if self.by_key:
+            self.by_key.popitem()
             return True
-        there = bool(self.way)
-        self.way = ""
+        there = bool(self.choice)
+        self.choice = ""
         return there
 
     @property
     def player_id(self) -> str:
         """The id of the first player."""
-        return self.given.get("id") or id_from(self.given.get("player", ""))
+        return self.by_key.get("id") or id_from(self.by_key.get("player", ""))
 
 
 _CHOICES: Mapping[str, Mapping[str, str]] = {

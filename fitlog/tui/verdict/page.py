@@ -226,9 +226,9 @@ class VerdictPage(Page):
             self.services.keep_draft(purpose, "")
             self._close(result)
 
-        self.save(work, then, self._not_saved)
+        self.save(work, then, self._show_save_error)
 
-    def _not_saved(self, reason: str) -> None:
+    def _show_save_error(self, reason: str) -> None:
         self.state.is_saving = False
         self.notice(f"{reason}; the reason is kept", "trouble")
 

@@ -68,7 +68,7 @@ def _section(section: "Section", width: int) -> list[Content]:
     return [line(""), heading(section.heading), *_bullets(mark, style, section.sentences, width)]
 
 
-def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> list[Content]:
+def landing_lines(evidence: "Evidence", units: Units, width: int, height: int) -> list[Content]:
     """Where the reference's and the candidate's shots came down."""
     from fitlog.evidence.pattern.picture import Series
     from fitlog.tui.widgets.shot_plot import MARKS, plot_landings
@@ -121,7 +121,7 @@ def number_lines(test: ClubTest, reference: ClubTest | None, units: Units) -> li
     if not used:
         return [line(("no shot was hit", "$ink-warn"))]
     base = reference.shots if reference else ()
-    columns = [("candidate", test.counted), ("reference", reference.counted if reference else ())]
+    columns = [("candidate", test.counted_shots), ("reference", reference.counted_shots if reference else ())]
     columns += [
         (f"all {len(shots)} {name}", shots)
         for name, shots in (("shots", test.shots), ("of it", base))

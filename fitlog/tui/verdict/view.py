@@ -51,7 +51,7 @@ class VerdictView:
             pieces = (("nothing waits for a verdict; ", "$ink-muted"), ("s", "bold $ink-accent"))
             return line(*pieces, (" shows the tests, and the verdicts given are opened there", "$ink-muted"))
         width = max(self.evidence.size.width - 3, 40)
-        inside = () if self._is_wide else text.landing_of(state.evidence, units, min(width, 64), 13)
+        inside = () if self._is_wide else text.landing_lines(state.evidence, units, min(width, 64), 13)
         numbers = text.number_lines(state.evidence.test, state.evidence.reference, units)
         return text.evidence_lines(state.presentation, numbers, width, inside)
 
@@ -90,7 +90,7 @@ class VerdictView:
         """The picture beside, in the room that the change above it leaves."""
         evidence = self._state.evidence
         if evidence is not None and self._is_wide:
-            self._picture.show(lambda width, height: text.landing_of(evidence, units, width - 1, height))
+            self._picture.show(lambda width, height: text.landing_lines(evidence, units, width - 1, height))
 
     def trail(self) -> tuple[str, ...]:
         """Where one is, for the top row."""

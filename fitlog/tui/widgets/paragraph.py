@@ -15,13 +15,13 @@ class Paragraph(Static):
     """As Static without markup, wrapped anew whenever its width changes."""
 
     def __init__(self, content: Content | str = "", *, classes: str = "", id: str | None = None) -> None:
-        self._whole: VisualType = content
+        self._content: VisualType = content
         self._width = 0
         super().__init__(content, classes=classes, id=id, markup=False)
 
     def update(self, content: VisualType = "", *, layout: bool = True) -> None:
         """Show another text."""
-        self._whole = content
+        self._content = content
         super().update(self._rows(), layout=layout)
 
     def on_resize(self) -> None:
@@ -30,7 +30,7 @@ class Paragraph(Static):
 
     def _rows(self) -> VisualType:
         self._width = self.content_size.width
-        whole = Content(self._whole) if isinstance(self._whole, str) else self._whole
+        whole = Content(self._content) if isinstance(self._content, str) else self._content
         return keep_units(whole, self._width) if isinstance(whole, Content) and self._width else whole
 
 

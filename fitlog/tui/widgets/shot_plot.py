@@ -37,7 +37,7 @@ def plot_landings(series: Sequence[Series], width: int, height: int, unit: str, 
     last = out[-1].plain
     out[-1] = line((unit + last[len(unit) :], "$ink-muted")) if last.startswith(" " * len(unit)) else out[-1]
     out += [line((beyond, "$ink-muted"))] if beyond else []
-    if len(out) + 2 <= height and len(_LEGEND) <= width and any(one.found for one in series):
+    if len(out) + 2 <= height and len(_LEGEND) <= width and any(one.dispersion for one in series):
         out += [line(""), line((_LEGEND, "$ink-muted"))]
     return out
 

@@ -15,7 +15,7 @@ class SwingWeight(NamedTuple):
     """The swing weight in letters, how it is known, and what was assumed or lacks."""
 
     text: str
-    how: str
+    origin: str
     notes: tuple[str, ...] = ()
 
 

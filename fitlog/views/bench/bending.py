@@ -10,8 +10,8 @@ from fitlog.views.bench.sheet import Sheet
 class SleeveRow(NamedTuple):
     """A sleeve position against today's: degrees of loft, lie, face (+ closed).
 
-    None is not known. ``text`` is the change in words as its source states it; ``ways`` the same change held,
-    squared and soled, empty where that cannot be worked out.
+    None is not known. ``text`` is the change in words as its source states it; ``by_convention`` the same change
+    held, squared and soled, empty where that cannot be worked out.
     """
 
     position: str
@@ -20,7 +20,7 @@ class SleeveRow(NamedTuple):
     closed_deg: float | None
     text: str
     now: bool
-    ways: tuple[str, ...] = ()
+    by_convention: tuple[str, ...] = ()
 
 
 class Sleeves(NamedTuple):
@@ -133,7 +133,7 @@ def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
     from fitlog.bench.club import tip_trim_of
     from fitlog.bench.measures.frequency import CLAMP_IN, cpm_after
 
-    measured, built = sheet.work.readings.frequency_cpm, sheet.built
+    measured, built = sheet.work.readings.frequency_cpm, sheet.assembly
     if measured is None or built is None:
         return ()
     head = sum(piece.mass_g for piece in built.pieces if piece.at_in > built.tip_in - _WITH_THE_HEAD_IN)

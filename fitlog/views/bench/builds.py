@@ -17,7 +17,7 @@ _OF_THE_GRIP = ("model", "mass_g", "size", "length_in", "balance_in", "cap_in") 
 class Cost(NamedTuple):
     """What a build costs: the changes of the club, its weights, and its mass."""
 
-    changed: tuple[str, ...]
+    changes: tuple[str, ...]
     weights: int
     weights_g: float
     mass_by_g: float | None
@@ -33,7 +33,7 @@ def costs(desk: Desk, sheet: Sheet, builds: Sequence[Build]) -> tuple[Cost, ...]
     now = _plain([weight for each in setup.weights if (weight := as_weight(each))])
     out = []
     for build in builds:
-        chosen = build.chosen
+        chosen = build.choice
         trim, weights = chosen.tip_trim_in, _weights_of(build, ports.get(chosen.head))
         grams = [each["mass_g"] for each in weights if each["mass_g"] > 0]
         changed = {
@@ -57,7 +57,7 @@ def cost_text(cost: Cost) -> str:
     >>> cost_text(Cost((), 1, 8.0, 0.0))
     'changes nothing; 1 weight of 8 g'
     """
-    sentences = [f"changes {', '.join(cost.changed) or 'nothing'}"]
+    sentences = [f"changes {', '.join(cost.changes) or 'nothing'}"]
     if cost.weights:
         sentences.append(
             f"1 weight of {cost.weights_g:g} g"
@@ -69,7 +69,7 @@ def cost_text(cost: Cost) -> str:
     return "; ".join(sentences)
 
 
-def also_assumed(sheet: Sheet, builds: Sequence[Build]) -> tuple[str, ...]:
+def further_assumptions(sheet: Sheet, builds: Sequence[Build]) -> tuple[str, ...]:
     """What had to be assumed for some of the builds and not for the club itself."""
     sentences = (sheet.work.units.sentence(each) for build in builds for each in build.assumed)
     return tuple(dict.fromkeys(each for each in sentences if each not in sheet.assumed))
@@ -78,7 +78,7 @@ def also_assumed(sheet: Sheet, builds: Sequence[Build]) -> tuple[str, ...]:
 def build_values(desk: Desk, sheet: Sheet, build: Build) -> Values:
     """What a build changes in the setup, by dotted key, for ``bench.with_values``."""
     out: Values = {}
-    chosen, setup = build.chosen, sheet.work.setup
+    chosen, setup = build.choice, sheet.work.setup
     port = _port_of(desk, sheet, chosen.head)
     if chosen.head and chosen.head != THIS_HEAD:
         part: Any = desk.workspace.part("heads", chosen.head).component
@@ -114,7 +114,7 @@ def _weights_of(build: Build, port: Port | None) -> list[dict[str, Any]]:
     out: list[AddedWeight] = []
     if port and port.place:
         mass = next((weight.mass_g for weight in build.parts.weights if weight.place == "head"), 0.0)
-        out += [AddedWeight(port.place, mass), *port.others] if mass else [*port.others]
+        out += [AddedWeight(port.place, mass), *port.other_weights] if mass else [*port.other_weights]
     out += [weight for weight in build.parts.weights if weight.place != "head"]
     return _plain(out)
 

@@ -23,7 +23,7 @@ class Port(NamedTuple):
     head: StockHead
     place: str
     in_it_g: float | None
-    others: tuple[AddedWeight, ...]
+    other_weights: tuple[AddedWeight, ...]
     sleeve_g: float | None
 
 

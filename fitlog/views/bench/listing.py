@@ -20,7 +20,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import ASSUMED, COMPUTED, MEASURED, STOCK, WRITTEN, assumed_values
 from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight, with_values
 from fitlog.views.bench.sheet import Sheet, work_out
-from fitlog.views.bench.solving import CHOICES, USUAL
+from fitlog.views.bench.solving import CHOICES, USUAL_KINDS
 
 AIM = "aim."
 IN_FILES = DisplayUnits()
@@ -62,7 +62,7 @@ class Aim(NamedTuple):
     moi_butt_kg_cm2: float | None = None
     balance_in: float | None = None
     like: str = ""
-    vary: frozenset[str] = USUAL
+    vary: frozenset[str] = USUAL_KINDS
     lengths: tuple[float, ...] = ()
     reference: Sums | None = None
 
@@ -149,18 +149,16 @@ def retype(desk: Desk, layout: BenchLayout, key: str, text: str) -> BenchLayout:
     if name == "lengths":
         return layout._replace(aim=aim._replace(lengths=lengths_of(text, layout.work.units)))
     if name == "swing_weight":
-        return _aimed_swing_weight(desk, layout, text)
+        return _set_swing_weight_aim(desk, layout, text)
     if name == "moi_butt_kg_cm2":
         return layout._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text, aim.moi_butt_kg_cm2)))
-    from fitlog.workspace.assignments import NOTHING, typed_value
+    from fitlog.workspace.assignments import UNSET, typed_value
 
     text = layout.work.units.with_display_unit(name, text)
-    return layout._replace(
-        aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or NOTHING)})
-    )
+    return layout._replace(aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or UNSET)}))
 
 
-def _aimed_swing_weight(desk: Desk, layout: BenchLayout, text: str) -> BenchLayout:
+def _set_swing_weight_aim(desk: Desk, layout: BenchLayout, text: str) -> BenchLayout:
     """Aim at a swing weight, kept with the setup; an empty text: the player's."""
     from fitlog.records.entry.values import read_swing_weight
 
@@ -258,7 +256,7 @@ def _setup(sheet: Sheet) -> list[Field]:
     table, changed = dict(flatten(work.table)), work.changes
     before = dict(flatten(work.before))
     known = {value.key: value for value in sheet.values}
-    assumed = assumed_values(sheet.components.parts, sheet.built, known)
+    assumed = assumed_values(sheet.components.parts, sheet.assembly, known)
     known |= {value.key: value for value in assumed if value.key not in known}
     out = []
     for key in _SETUP_KEYS:

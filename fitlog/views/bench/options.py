@@ -11,7 +11,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.views.bench.sheet import Sheet
 
 
-class Way(NamedTuple):
+class SingleChange(NamedTuple):
     """One change that alone meets the target, and the value then; or why it cannot.
 
     Grams or inches to add.
@@ -21,38 +21,38 @@ class Way(NamedTuple):
     change: float | None
     unit: str
     becomes: float | None
-    refused: str = ""
+    refusal: str = ""
 
 
-def ways_to(sheet: Sheet, points: float) -> tuple[Way, ...]:
+def ways_to(sheet: Sheet, points: float) -> tuple[SingleChange, ...]:
     """Head, tip, butt weight or length that alone give a swing weight, above A0."""
-    if sheet.built is None or sheet.sums is None:
+    if sheet.assembly is None or sheet.sums is None:
         return ()
-    pieces, tip = sheet.built.pieces, sheet.built.tip_in - TIP_WEIGHT_IN
-    head, length = pieces[0].mass_g, sheet.built.length_in
-    recut = (sheet.built.shaft_g_per_in, sheet.built.cap_in)
+    pieces, tip = sheet.assembly.pieces, sheet.assembly.tip_in - TIP_WEIGHT_IN
+    head, length = pieces[0].mass_g, sheet.assembly.length_in
+    recut = (sheet.assembly.shaft_g_per_in, sheet.assembly.cap_in)
     return (
-        _way("head", "g", lambda: head_mass_for(pieces, points) - head, head),
-        _way("tip weight", "g", lambda: weight_for(pieces, points, tip)),
-        _way("butt weight", "g", lambda: weight_for(pieces, points, BUTT_WEIGHT_IN)),
-        _way("length", "in", lambda: length_for(pieces, points, *recut), length),
+        _try_change("head", "g", lambda: head_mass_for(pieces, points) - head, head),
+        _try_change("tip weight", "g", lambda: weight_for(pieces, points, tip)),
+        _try_change("butt weight", "g", lambda: weight_for(pieces, points, BUTT_WEIGHT_IN)),
+        _try_change("length", "in", lambda: length_for(pieces, points, *recut), length),
     )
 
 
-def _way(what: str, unit: str, compute: Callable[[], float], start: float | None = None) -> Way:
+def _try_change(what: str, unit: str, compute: Callable[[], float], start: float | None = None) -> SingleChange:
     try:
         change = compute()
     except FitlogError as error:
-        return Way(what, None, unit, None, str(error))
-    return Way(what, change, unit, None if start is None else start + change)
+        return SingleChange(what, None, unit, None, str(error))
+    return SingleChange(what, change, unit, None if start is None else start + change)
 
 
 class MatchOption(NamedTuple):
     """One way to match the reference club: its weights, or why it cannot be done."""
 
-    how: str
+    words: str
     match: Match | None
-    refused: str = ""
+    refusal: str = ""
 
 
 def matchings(sheet: Sheet, reference: Sums) -> tuple[MatchOption, ...]:
@@ -62,9 +62,9 @@ def matchings(sheet: Sheet, reference: Sums) -> tuple[MatchOption, ...]:
 
     One weight sits at the head; both at once takes a second one at the butt.
     """
-    if sheet.built is None:
+    if sheet.assembly is None:
         return ()
-    pieces, head = sheet.built.pieces, sheet.built.pieces[0].at_in
+    pieces, head = sheet.assembly.pieces, sheet.assembly.pieces[0].at_in
     return (
         _try_match("swing weight, at the head", lambda: match_swing_weight(pieces, reference, head)),
         _try_match("MOI, at the head", lambda: match_inertia(pieces, reference, head)),
@@ -87,9 +87,9 @@ def match_text(option: MatchOption) -> str:
     'MOI, at the head: no'
     """
     if option.match is None:
-        return f"{option.how}: {option.refused}"
+        return f"{option.words}: {option.refusal}"
     places = [f"{piece.mass_g:+.1f} g at {piece.at_in:.2f} in" for piece in option.match.weights]
     points, inertia = round(option.match.points_off, 1) + 0.0, round(option.match.moi_off_kg_cm2) + 0.0  # no "-0.0"
     off = f"then off by {points:+.1f} points and {inertia:+.0f} kg·cm²"
     taken_off = " (a negative weight is to be taken off)" if option.match.removes else ""
-    return f"{option.how}: {' and '.join(places)}; {off}{taken_off}"
+    return f"{option.words}: {' and '.join(places)}; {off}{taken_off}"

@@ -29,7 +29,7 @@ from fitlog.records.wording.words import format_label
 
 MEASURED, WRITTEN, STOCK, ASSUMED, COMPUTED = "measured", "as written", "from stock", "assumed", "from components"
 _TABLES = ("head", "shaft", "grip", "sleeve", "ferrule", "epoxy")
-_PLACES = ("head", "tip", "butt")
+_WEIGHT_PLACES = ("head", "tip", "butt")
 _NOT_MEASURED = Readings()
 
 
@@ -175,7 +175,7 @@ def place_of(weight: AddedWeight) -> str:
     ('tip', 'head')
     """
     place = weight.place.strip().casefold()
-    return place if place in _PLACES else "head"
+    return place if place in _WEIGHT_PLACES else "head"
 
 
 def reading_of(readings: Readings) -> Any:

@@ -17,7 +17,7 @@ from fitlog.records.schema.fields import read_record
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import compare_tables, format_label, format_value
 from fitlog.saving.desk import Desk
-from fitlog.workspace.assignments import NOTHING, Values, typed_value
+from fitlog.workspace.assignments import UNSET, Values, typed_value
 
 BAG, TEST, BLANK = "bag", "test", "blank"
 
@@ -143,11 +143,11 @@ def change(desk: Desk, work: Work, key: str, text: str) -> Work:
         name = key.removeprefix(READINGS_PREFIX)
         if name not in Readings._fields:
             raise UsageError(f"'{name}' is not a reading", do="use one of " + ", ".join(Readings._fields))
-        value = typed_value(name, text, Readings, getattr(work.readings, name) or NOTHING)
+        value = typed_value(name, text, Readings, getattr(work.readings, name) or UNSET)
         return work._replace(readings=work.readings._replace(**{name: value}))
     from fitlog.edits.follow import check_models
 
-    value = typed_value(key, text, Setup, dict(flatten(work.table)).get(key, NOTHING))
+    value = typed_value(key, text, Setup, dict(flatten(work.table)).get(key, UNSET))
     return with_values(desk, work, check_models(desk, {key: value}))
 
 

@@ -22,7 +22,7 @@ from fitlog.views.bench.parts import Components, Value, components_of, measured_
 from fitlog.views.bench.setup import Work
 
 
-class Cut(NamedTuple):
+class CutSteps(NamedTuple):
     """The cut plan with its steps in words and what it had to assume.
 
     ``missing`` says why there is no plan; ``warnings`` what to look at before it is cut.
@@ -40,13 +40,13 @@ class Sheet(NamedTuple):
 
     work: Work
     components: Components
-    built: Assembly | None
+    assembly: Assembly | None
     sums: Sums | None
     missing: str
     sensitivities: tuple[Sensitivity, ...]
     measured: Balance | None
     differences: tuple[Difference, ...]
-    cut: Cut
+    cut: CutSteps
 
     @property
     def values(self) -> tuple[Value, ...]:
@@ -56,12 +56,12 @@ class Sheet(NamedTuple):
     @property
     def assumed(self) -> tuple[str, ...]:
         """What had to be assumed for the sums."""
-        return tuple(map(self.work.units.sentence, self.built.assumed)) if self.built else ()
+        return tuple(map(self.work.units.sentence, self.assembly.assumed)) if self.assembly else ()
 
     @property
     def notes(self) -> tuple[str, ...]:
         """What should be known about the values and how they fit together."""
-        of_club = map(self.work.units.sentence, self.built.notes) if self.built else ()
+        of_club = map(self.work.units.sentence, self.assembly.notes) if self.assembly else ()
         return (*self.components.notes, *of_club)
 
 
@@ -106,12 +106,12 @@ def _differences(work: Work, components: Components, sums: Sums | None) -> tuple
     return rows + against_sheet(sheet_values(components.setup), measured_values(work.readings))
 
 
-def _plan_cut(work: Work, components: Components) -> Cut:
+def _plan_cut(work: Work, components: Components) -> CutSteps:
     setup, parts = components.setup, components.parts
     assumed: list[str] = []
     length = parts.length_in
     if length is None:
-        return Cut(None, (), (), "the length is not known")
+        return CutSteps(None, (), (), "the length is not known")
 
     def value_or(value: float | None, default: float, what: str) -> float:
         if value is None:
@@ -138,9 +138,9 @@ def _plan_cut(work: Work, components: Components) -> Cut:
         )
         _leave_enough(plan, stock.stock.least_parallel_in if stock else None)
     except FitlogError as error:
-        return Cut(None, (), tuple(assumed), work.units.sentence(str(error)))
+        return CutSteps(None, (), tuple(assumed), work.units.sentence(str(error)))
     warnings = tuple(map(work.units.sentence, insertion_notes(plan.insertion_in)))
-    return Cut(plan, steps(plan, work.units.lengths), tuple(assumed), "", warnings)
+    return CutSteps(plan, steps(plan, work.units.lengths), tuple(assumed), "", warnings)
 
 
 def _parallel(assumed: list[str]) -> str:

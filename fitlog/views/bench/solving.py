@@ -30,7 +30,7 @@ HEADS, WEIGHTS, SHAFTS, TRIMS, GRIPS, TIPS, BUTTS = (
     "heads", "weights", "shafts", "trims", "grips", "tip weights", "butt weights",
 )  # fmt: skip
 CHOICES = (HEADS, WEIGHTS, SHAFTS, TRIMS, GRIPS, TIPS, BUTTS)
-USUAL = frozenset({HEADS, WEIGHTS, GRIPS, TIPS, BUTTS})
+USUAL_KINDS = frozenset({HEADS, WEIGHTS, GRIPS, TIPS, BUTTS})
 _TRIM_STEP_IN = 0.5
 
 
@@ -46,7 +46,7 @@ def solve_from_stock(
     desk: Desk,
     sheet: Sheet,
     target: Target,
-    vary: frozenset[str] = USUAL,
+    vary: frozenset[str] = USUAL_KINDS,
     within: Within = NEAR_ENOUGH,
     lengths_in: Sequence[float] = (),
     best: int = 10,
@@ -111,7 +111,7 @@ def _notes(
     unmarked = [name for name in others if desk.workspace.part("heads", name).stock.hand is None]
     if unmarked:
         out.append(f"not marked right or left, check the hand: {', '.join(unmarked)}")
-    if any(port.others for port in ports):
+    if any(port.other_weights for port in ports):
         out.append("where a head takes several weights, only the heaviest is chosen from stock; the others stay")
     return tuple(out)
 
@@ -124,8 +124,8 @@ def _shafts(
 ) -> Iterator[StockShaft]:
     """The blanks that may be taken; those too short without a trim go to ``short``."""
     setup, base = sheet.components.setup, sheet.components.parts
-    longer = min(lengths_in) - sheet.built.length_in if lengths_in and sheet.built else 0.0
-    needed = sheet.built.cut_in + longer if sheet.built else 0.0
+    longer = min(lengths_in) - sheet.assembly.length_in if lengths_in and sheet.assembly else 0.0
+    needed = sheet.assembly.cut_in + longer if sheet.assembly else 0.0
     found = sorted(shelf(desk, "shafts"), key=lambda each: each[0] != setup.shaft.part)  # the club's own first
     if SHAFTS in vary and base.shaft_mass_g is not None and setup.shaft.part not in [name for name, _ in found]:
         trim = (setup.shaft.tip_trim_in,)

@@ -8,7 +8,7 @@ from fitlog.coherence.checks.carries import Carry
 from fitlog.coherence.swings import Cell, CellStep, cell_steps, is_same_club, measure_cell, swings_of
 from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import Model
-from fitlog.flight.elsewhere import Elsewhere, bring_carry, carry_elsewhere
+from fitlog.flight.elsewhere import Elsewhere, carry_distance_elsewhere, carry_elsewhere
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.usual_launch import usual_launch
 from fitlog.records.errors import Refusal
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from fitlog.coherence.checks.stale import EvidenceTest
 
 BY_LAUNCH, BY_RATIO, AS_MEASURED = "own launch", "usual launch", "as measured"
-HOW = {
+CARRY_METHODS = {
     BY_LAUNCH: "by the flight model from the launch of the player's own shots",
     BY_RATIO: "only the carry is known: by the ratio of two modelled flights of a usual launch for such a club",
     AS_MEASURED: "as measured: the flight model could not convert it to this air",
@@ -36,17 +36,20 @@ HOW = {
 
 
 class CarryLine(NamedTuple):
-    """One club: its carry as tested and at the place; ``how`` is a key of ``HOW``."""
+    """One club: its carry as tested and at the place.
+
+    ``method`` is a key of ``CARRY_METHODS``.
+    """
 
     club: Club
-    tested: Carry
-    how: str
-    there: Elsewhere | None
+    carry: Carry
+    method: str
+    elsewhere: Elsewhere | None
 
     @property
     def yd(self) -> float:
         """The carry at the place, yd."""
-        return self.tested.mean_yd if self.there is None else self.there.carry_yd
+        return self.carry.mean_yd if self.elsewhere is None else self.elsewhere.carry_yd
 
 
 class CarryCard(NamedTuple):
@@ -131,8 +134,10 @@ def _line(desk: Desk, club: Club, carry: Carry, evidence: "EvidenceTest", place:
     flown = _mean_flight(desk, evidence.session, evidence.test, club, carry.mean_yd)
     if flown is not None:
         try:
-            there = carry_elsewhere(carry.mean_yd, flown.launch, flown.here, (place.air, place.wind), flown.model)
-            return CarryLine(club, carry, flown.how, there)
+            there = carry_elsewhere(
+                carry.mean_yd, flown.launch, flown.conditions, (place.air, place.wind), flown.model
+            )
+            return CarryLine(club, carry, flown.method, there)
         except Refusal:
             pass
     return CarryLine(club, carry, AS_MEASURED, None)
@@ -142,9 +147,9 @@ class _MeanFlight(NamedTuple):
     """What a test's mean ball flew with, and in."""
 
     launch: Launch
-    here: tuple[Air, Wind]
+    conditions: tuple[Air, Wind]
     model: Model
-    how: str
+    method: str
 
 
 def _mean_flight(desk: Desk, session: Session, test: ClubTest, club: Club, yd: float) -> _MeanFlight | None:
@@ -162,7 +167,7 @@ def _mean_flight(desk: Desk, session: Session, test: ClubTest, club: Club, yd: f
 
 
 def _full_cell(line: CarryLine) -> Cell:
-    of = line.tested
+    of = line.carry
     sd = of.sd_yd if of.n > 1 else None
     return Cell(line.club.address, "full", of.ref, of.n, line.yd, sd, of.stale)
 
@@ -188,7 +193,9 @@ def _move_cell(desk: Desk, session: Session, test: ClubTest, club: Club, cell: C
     if flown is None:
         return cell
     try:
-        yd = bring_carry(cell.mean_yd, flown.launch, flown.here, (place.air, place.wind), flown.model)
+        yd = carry_distance_elsewhere(
+            cell.mean_yd, flown.launch, flown.conditions, (place.air, place.wind), flown.model
+        )
     except Refusal:
         return cell
     return cell._replace(mean_yd=yd)

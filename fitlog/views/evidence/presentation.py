@@ -123,7 +123,7 @@ def _count_shots(evidence: Evidence) -> str:
 
 
 def _count_side(test: ClubTest, noun: str = "shot") -> str:
-    counted, left_out = len(test.counted), len(test.shots) - len(test.counted)
+    counted, left_out = len(test.counted_shots), len(test.shots) - len(test.counted_shots)
     shots = format_count(counted, noun) if noun else str(counted)
     return f"{shots} ({left_out} left out)" if left_out else shots
 
@@ -170,7 +170,7 @@ def _limits(assessment: "Assessment", units: DisplayUnits) -> Iterator[str]:
 
 
 def _around(context: "EvidenceContext") -> Iterator[str]:
-    yield from filter(None, [context.flights.lacking])
+    yield from filter(None, [context.flights.missing])
     yield from (f"{ODD}: {each}" for each in context.odd)
 
 

@@ -12,7 +12,7 @@ from fitlog.views.session.air import Conditions, conditions
 from fitlog.views.session.planned import refuse_hidden
 
 DRIVER = "driver"
-NEEDED = {"ball_speed_mph": "ball speed", "launch_deg": "launch angle", "spin_rpm": "spin"}
+LAUNCH_NAMES = {"ball_speed_mph": "ball speed", "launch_deg": "launch angle", "spin_rpm": "spin"}
 _SIDEWAYS = {"spin_axis_deg": "spin axis", "direction_deg": "start line"}
 _MEAN = (*_SIDEWAYS, "attack_deg", "carry_yd")
 STRAIGHT_DEG, LEVEL_DEG = 0.0, 0.0  # assumed where not measured, and named
@@ -53,17 +53,21 @@ def mean_launch(desk: Desk, ref: str, session: Session, test: ClubTest) -> OwnLa
     Raises Refusal where no shot has it whole, or a plan hides them yet.
     """
     refuse_hidden(session, test, ref)
-    shots = [shot for shot in test.counted if all(getattr(shot, key) is not None for key in NEEDED)]
+    shots = [shot for shot in test.counted_shots if all(getattr(shot, key) is not None for key in LAUNCH_NAMES)]
     if not shots:
-        missing = [name for key, name in NEEDED.items() if all(getattr(shot, key) is None for shot in test.counted)]
+        missing = [
+            name
+            for key, name in LAUNCH_NAMES.items()
+            if all(getattr(shot, key) is None for shot in test.counted_shots)
+        ]
         lacking = ", ".join(missing) or "ball speed, launch angle and spin of one shot together"
         raise Refusal(
             f"no shot of {ref} can be computed: {lacking} not measured", do="log or import shots with all three"
         )
 
-    found = {key: values for key in (*NEEDED, *_MEAN) if (values := _values(shots, key))}
+    found = {key: values for key in (*LAUNCH_NAMES, *_MEAN) if (values := _values(shots, key))}
     mean = {key: sum(values) / len(values) for key, values in found.items()}
-    launch = Launch(*(mean[key] for key in NEEDED), *(mean.get(key, STRAIGHT_DEG) for key in _SIDEWAYS))
+    launch = Launch(*(mean[key] for key in LAUNCH_NAMES), *(mean.get(key, STRAIGHT_DEG) for key in _SIDEWAYS))
     assumed = tuple(f"{name} not measured, taken as 0°" for key, name in _SIDEWAYS.items() if key not in mean)
     around = conditions(desk, session)
     means = (mean.get("attack_deg"), mean.get("carry_yd"))

@@ -26,7 +26,7 @@ class Reach(NamedTuple):
     """The lofts in reach of a club by the player's launch, and the furthest."""
 
     own: OwnLaunch
-    found: "Optimum"
+    optimum: "Optimum"
     air: "Air"
 
 

@@ -6,7 +6,7 @@ from fitlog.coherence.checks.carries import Ratio
 from fitlog.coherence.checks.stale import Tests
 from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import Model
-from fitlog.flight.elsewhere import bring_carry
+from fitlog.flight.elsewhere import carry_distance_elsewhere
 from fitlog.flight.fill import launch_of
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.records.errors import Refusal
@@ -42,7 +42,7 @@ def reference_ratios(desk: Desk, tests: Tests) -> dict[str, Ratio]:
 
 def mean_launch(test: ClubTest) -> Launch | None:
     """The mean launch of a test's counted shots with a whole one; None for none."""
-    known = [found for shot in test.counted if isinstance(found := launch_of(shot._asdict()), Launch)]
+    known = [found for shot in test.counted_shots if isinstance(found := launch_of(shot._asdict()), Launch)]
     if not known:
         return None
     return Launch(*(sum(values) / len(values) for values in zip(*known, strict=True)))
@@ -50,4 +50,4 @@ def mean_launch(test: ClubTest) -> Launch | None:
 
 @lru_cache(maxsize=1024)
 def _ratio(launch: Launch, air: Air, wind: Wind, reference: Air, model: Model) -> float:
-    return bring_carry(1.0, launch, (air, wind), (reference, CALM), model)
+    return carry_distance_elsewhere(1.0, launch, (air, wind), (reference, CALM), model)

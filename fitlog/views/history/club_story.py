@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
-from fitlog.history.timeline.renamed import renamed_from
+from fitlog.history.timeline.renamed import older_slot
 from fitlog.history.timeline.restore_points import slots_of
 from fitlog.history.timeline.why import club_in, why
 from fitlog.records.entry.slot_words import read_slot
@@ -70,7 +70,7 @@ def clubs_taken_out(desk: Desk, player: str) -> list[ClubStory]:
     gone: dict[str, ClubStory] = {}
     for entry, after, before in desk.history.versions(bag_file(player)):
         if renamed := _slots(after) - _slots(before):
-            now |= {old for slot in renamed if (old := renamed_from(before, after, slot))}
+            now |= {old for slot in renamed if (old := older_slot(before, after, slot))}
         for slot in sorted(_slots(before) - _slots(after) - now - set(gone)):
             gone[slot] = ClubStory(player, slot, TAKEN_OUT, entry)
     return list(gone.values())

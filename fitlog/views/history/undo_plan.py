@@ -41,5 +41,5 @@ def plan_undo(desk: Desk, player: str = "") -> UndoPlan:
             )
             out += file_differences(kind, *tables)
     return UndoPlan(
-        entry, tuple(out), restore_points.describe_passed_over(restore_points.passed_over(desk.history, entry))
+        entry, tuple(out), restore_points.describe_passed_over(restore_points.hand_edits_since(desk.history, entry))
     )

@@ -39,7 +39,7 @@ class SearchStart(NamedTuple):
     good: str
     then: Mapping[str, Any]
     now: Mapping[str, Any]
-    found: Suspects
+    suspects: Suspects
     notes: tuple[str, ...]
 
 
@@ -78,8 +78,8 @@ class Search(NamedTuple):
     @property
     def result(self) -> str:
         """The change named with 95 %, ``none of these``, or empty while unknown."""
-        if self.likelihoods.named_place is not None:
-            return self.changes[self.likelihoods.named_place].name
+        if self.likelihoods.certain_place is not None:
+            return self.changes[self.likelihoods.certain_place].name
         return NONE_OF_THESE if self.likelihoods.is_decided else ""
 
     @property
@@ -117,7 +117,7 @@ def begin_search(desk: Desk, player: str, address: str, good: str) -> SearchStar
     Raises UsageError for a club or time that is not there, Refusal where the club did not change.
     """
     club = choose_club(desk.workspace.bag(player), address, player)
-    then, ball, moment = _then(desk, player, club, good)
+    then, ball, moment = _find_good_setup(desk, player, club, good)
     now = club_setup(club)
     found = suspects(then, now)
     if not found.changes:
@@ -133,7 +133,7 @@ def begin_search(desk: Desk, player: str, address: str, good: str) -> SearchStar
     return SearchStart(club, moment, then, now, found, tuple(notes))
 
 
-def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any], Mapping[str, Any], str]:
+def _find_good_setup(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any], Mapping[str, Any], str]:
     """The club's setup when it was good, the ball, and that time in words."""
     file = bag_file(player)
     if good == LAST_PROVEN:

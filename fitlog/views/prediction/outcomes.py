@@ -40,7 +40,7 @@ class TestPrediction(NamedTuple):
     ``guess`` is the person's own; ``made_from`` the test whose shots the prediction rests on.
     """
 
-    predicted: tuple[Row, ...]
+    rows: tuple[Row, ...]
     guess: tuple[Row, ...]
     made_from: str
     by: str
@@ -50,10 +50,10 @@ class TestPrediction(NamedTuple):
     def sentences(self) -> list[str]:
         """Heads and rows, a line each; empty where nothing was predicted or guessed."""
         out = []
-        if self.predicted:
+        if self.rows:
             by = f", {describe_model(self.model)}" if self.model else ""
             out += [f"written down before the first shot, from {self.made_from}{by}"]
-            out += [each.sentence for each in self.predicted]
+            out += [each.sentence for each in self.rows]
         if self.guess:
             out += [f"guessed{f' by {self.by}' if self.by else ''}: {each.sentence}" for each in self.guess]
         return out
@@ -126,7 +126,7 @@ class PredictionRecord(NamedTuple):
 
 
 def prediction_record(desk: Desk, player: str = "") -> dict[str, PredictionRecord]:
-    """The record of ``predicted`` and of ``guess``, of one player or all.
+    """The record of ``rows`` and of ``guess``, of one player or all.
 
     Raises UsageError for a player that is not there.
     """
@@ -152,7 +152,7 @@ def _record(
     source: str, rows: "Sequence[ScoredBand]", factors: Mapping[str, Factor], names: Mapping[str, str]
 ) -> PredictionRecord:
     from fitlog.evidence.shots.quantities import QUANTITIES
-    from fitlog.prediction.record import held_shares
+    from fitlog.prediction.record import band_coverage
 
     sizes = [each.size for each in rows]
     groups = {
@@ -163,16 +163,16 @@ def _record(
         "player": _shares(((each.player, each) for each in rows), names),
         "part": _shares((part, each) for each in rows for part in (each.head, each.shaft) if part),
     }
-    return PredictionRecord(source, len(rows), tuple(held_shares(sizes)) if sizes else (), groups, factors)
+    return PredictionRecord(source, len(rows), tuple(band_coverage(sizes)) if sizes else (), groups, factors)
 
 
 def _shares(
     pairs: "Iterable[tuple[str, ScoredBand]]", labels: Mapping[str, str] = MappingProxyType({})
 ) -> tuple[Share, ...]:
-    from fitlog.prediction.record import held_shares
+    from fitlog.prediction.record import band_coverage
 
     by_name: dict[str, list[float]] = {}
     for name, each in pairs:
         by_name.setdefault(name, []).append(each.size)
-    found = [(name, held_shares(sizes)[1]) for name, sizes in by_name.items()]
+    found = [(name, band_coverage(sizes)[1]) for name, sizes in by_name.items()]
     return tuple(Share(name, labels.get(name, name), of.held, of.n, of.low, of.high) for name, of in found)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.flight.balls.coefficients import model_named
+from fitlog.flight.balls.coefficients import find_model
 from fitlog.prediction.changes import planned_change
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import FULL, REFERENCE, ClubTest, ref
@@ -62,12 +62,12 @@ def _predict(desk: Desk, candidate: Candidate, where: str, base: ClubTest) -> Pr
     from fitlog.prediction.record import FROM
 
     change = planned_change(base.raw.get("setup", {}), candidate.setup)
-    if change.others:
-        return PredictionRow({}, f"no prediction: what {change.others[0]} does to a shot cannot be computed")
+    if change.other_keys:
+        return PredictionRow({}, f"no prediction: what {change.other_keys[0]} does to a shot cannot be computed")
     if not change.amounts:
         return PredictionRow({}, "no prediction: the same setup as the reference")
     hand, settings = desk.workspace.player(candidate.player).hand, desk.workspace.settings_at_hand()
-    air, model = reference_air(settings.reference_air), model_named(settings.flight_model)
+    air, model = reference_air(settings.reference_air), find_model(settings.flight_model)
     found = effects(change, own_shots(base), hand, air, model)
     shots = {key: readings(base, key) for key in PREDICTED_KEYS}
     record = factors(desk, found)
@@ -110,7 +110,7 @@ def reference_shots(
                 and test.role == REFERENCE
                 and test.swing_name == FULL
                 and (test.club or "") == club
-                and len(test.counted) >= _FEWEST
+                and len(test.counted_shots) >= _FEWEST
             ):
                 return ref(name, test.id), test
     return None

@@ -35,7 +35,7 @@ class Effect(NamedTuple):
 
     metric: str
     players: tuple[PlayerEffect, ...]
-    pooled: PooledMean | None
+    mean: PooledMean | None
     sentence: str
 
 
@@ -53,10 +53,10 @@ class PooledEffect(NamedTuple):
     ``classes`` the same by speed class, those with three players or more, where there are players of others too.
     """
 
-    asked: str
+    question: str
     players: int
     tests: int
-    mixed: int
+    mixed_count: int
     effects: tuple[Effect, ...]
     classes: tuple[ClassEffect, ...] = ()
 
@@ -67,7 +67,7 @@ class _Pair(NamedTuple):
     player: str
     test: ClubTest
     reference: ClubTest
-    alone: bool
+    is_alone: bool
 
 
 def pooled_effect(
@@ -100,16 +100,16 @@ def pooled_effect(
         if change
         else ""
     )
-    players, mixed = len({each.player for each in tried}), sum(not each.alone for each in tried)
+    players, mixed = len({each.player for each in tried}), sum(not each.is_alone for each in tried)
     return PooledEffect(asked, players, len(tried), mixed, _effects(tried, units), _by_class(desk, tried, units))
 
 
 def describe_effect(effect: PooledEffect) -> list[str]:
     """All of it in sentences: numbers, what else differed, quantities, classes."""
     tests, players = format_count(effect.tests, "test"), format_count(effect.players, "player")
-    out = [f"{effect.asked}: {tests} of {players} beside a reference without it"]
-    if effect.mixed:
-        out.append(f"in {effect.mixed} of them something else differed too")
+    out = [f"{effect.question}: {tests} of {players} beside a reference without it"]
+    if effect.mixed_count:
+        out.append(f"in {effect.mixed_count} of them something else differed too")
     out += [each.sentence for each in effect.effects]
     for group in effect.classes:
         out.append(f"{group.name} ({format_count(group.players, 'player')})")
@@ -178,11 +178,11 @@ def _beside_references(desk: Desk, tests: Sequence[tuple[str, str]], differs: Di
             continue
         before, after = (each.raw.get("setup", {}) for each in (reference, test))
         if differs(before, after):
-            out.append(_Pair(player, test, reference, _alone(before, after)))
+            out.append(_Pair(player, test, reference, _is_only_difference(before, after)))
     return out
 
 
-def _alone(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
+def _is_only_difference(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
     """Whether one component, or one value of the club, is all that differs."""
     return len({each.key.partition(".")[0] for each in compare_tables(before, after)}) == 1
 

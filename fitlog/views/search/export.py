@@ -45,7 +45,7 @@ class ExportResult(NamedTuple):
     path: str
     rows: int
     left_out: int
-    broken: tuple[str, ...]
+    broken_files: tuple[str, ...]
 
 
 def export(
@@ -74,7 +74,7 @@ def export(
         raise Refusal(
             f"cannot be written: {error.strerror}", where=path, do="choose a folder you may write to"
         ) from error
-    return ExportResult(path, rows, gathered.left_out, tuple(gathered.broken))
+    return ExportResult(path, rows, gathered.left_out, tuple(gathered.broken_files))
 
 
 def _check_place(desk: Desk, path: str, overwrite: bool) -> None:
@@ -96,7 +96,7 @@ class _ExportRows:
         self.desk, self.only, self.progress = desk, only, progress
         self.of_test = _shot_rows if what == SHOTS else _verdict_rows
         self.left_out = 0
-        self.broken: list[str] = []
+        self.broken_files: list[str] = []
 
     def rows(self) -> Iterator[Row]:
         """Player by player, oldest session first."""
@@ -107,7 +107,7 @@ class _ExportRows:
             try:
                 session = self.desk.workspace.session(player, name)
             except FitlogError as fault:
-                self.broken += str(fault).splitlines()
+                self.broken_files += str(fault).splitlines()
                 continue
             hidden = hidden_tests(session)
             for test in session.test:
@@ -127,7 +127,7 @@ class _ExportRows:
                 else:
                     yield player
             except FitlogError as fault:
-                self.broken += str(fault).splitlines()
+                self.broken_files += str(fault).splitlines()
 
     def _sessions(self, player: str) -> list[str]:
         known = self.desk.workspace.sessions(player)
@@ -167,7 +167,7 @@ def _shot_rows(row: Row, test: ClubTest) -> Iterator[Row]:
 def _verdict_rows(row: Row, test: ClubTest) -> Iterator[Row]:
     if test.verdict is None:
         return
-    counted = test.counted
+    counted = test.counted_shots
     means = {}
     for key in MEASURES:
         values = [value for shot in counted if (value := getattr(shot, key)) is not None]

@@ -20,7 +20,7 @@ from fitlog.records.models.session import DECISIONS
 from fitlog.records.naming.slots import KINDS as CLUB_KINDS
 from fitlog.saving.desk import Desk
 from fitlog.toml import expect_many
-from fitlog.views.search.reading import GONE, FileRead, Job, read_files, stamp_of
+from fitlog.views.search.reading import MISSING_STAMP, FileRead, Job, read_files, stamp_of
 from fitlog.views.session.blind import hidden_refs
 from fitlog.workspace.layout import OWN_FOLDER, kind_of_file
 
@@ -70,11 +70,11 @@ def find(
 
 def _check(filters: SearchFilters) -> None:
     from fitlog.index.schema import WHATS
-    from fitlog.records.schema.fields import either
+    from fitlog.records.schema.fields import format_choice
 
     for given, options in ((filters.kind, CLUB_KINDS), (filters.verdict, DECISIONS), (filters.what, WHATS)):
         if given and given not in options:
-            raise UsageError(f"'{given}' is not a choice here", do=f"write {either(options)}")
+            raise UsageError(f"'{given}' is not a choice here", do=f"write {format_choice(options)}")
     for text in (*filters.words, filters.part, *filters.where):
         if len(text) > LONGEST_WORD:
             raise UsageError(f"'{text[:20]}…' has {len(text):,} letters", do=f"look for at most {LONGEST_WORD}")
@@ -290,7 +290,7 @@ def _committed_changes(desk: Desk, index: Index, head: str) -> dict[str, str | N
 def _work_without_git(desk: Desk, index: Index) -> _Work:
     """Where git cannot be asked, every file's own time and size must do."""
     loose = index.loose()
-    there = [name for name in desk.workspace.files() if _counts(name) and stamp_of(desk.root, name) != GONE]
+    there = [name for name in desk.workspace.files() if _counts(name) and stamp_of(desk.root, name) != MISSING_STAMP]
     files: dict[str, str | None] = {name: "" for name in there if loose.get(name) != stamp_of(desk.root, name)}
     return _Work(None, files | dict.fromkeys(index.files().keys() - set(there), ""))
 

@@ -17,22 +17,22 @@ _BALLS = "balls"  # tried in no setup: a ball is the session's
 class PartStory(NamedTuple):
     """A part over all players.
 
-    ``stated``: its file's values in words; ``tried``: its tests, the newest first.
+    ``stated_values``: its file's values in words; ``tests``: its tests, the newest first.
 
     ``record`` is None for a part that was never tried; ``effect`` holds what it did beside a reference without it.
     """
 
     model: str
     part: str
-    stated: tuple[tuple[str, str], ...]
+    stated_values: tuple[tuple[str, str], ...]
     record: PartRecord | None
-    tried: tuple[Hit, ...]
+    tests: tuple[Hit, ...]
     effect: PooledEffect
 
     @property
     def shots(self) -> int:
         """How many shots its tests hold."""
-        return sum(each.shots or 0 for each in self.tried)
+        return sum(each.shots or 0 for each in self.tests)
 
 
 def part_story(desk: Desk, name: str, progress: Progress | None = None) -> PartStory:

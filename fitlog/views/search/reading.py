@@ -23,7 +23,7 @@ from fitlog.workspace.layout import kind_of_file
 
 # A file younger than this may change again within one tick of the file system's clock: it is read anew each time.
 _SETTLED_S = 2.0
-GONE = "gone"
+MISSING_STAMP = "gone"
 _WORTH_A_PROCESS = 2000  # it takes as long to start as some hundred files to read
 _BATCH = 150
 
@@ -32,7 +32,7 @@ class Job(NamedTuple):
     """A file to read: what the index knows of it, and whether ids have 64 digits."""
 
     name: str
-    known: str = ""
+    known_blob: str = ""
     wide: bool = False
 
 
@@ -49,7 +49,7 @@ def stamp_of(root: str, name: str) -> str:
     try:
         found = os.stat(os.path.join(root, name))
     except OSError:
-        return GONE
+        return MISSING_STAMP
     if time.time() - max(found.st_mtime, found.st_ctime) < _SETTLED_S:
         return f"young {time.monotonic_ns()}"
     return f"{found.st_mtime_ns} {found.st_ctime_ns} {found.st_size} {found.st_ino}"
@@ -65,7 +65,7 @@ def read_file(root: str, job: Job) -> FileRead:
     if data is None:
         return FileRead(stamp)
     blob = hash_blob(data, job.wide)
-    return FileRead(stamp, blob, None if blob == job.known else rows_of(*kind_of_file(job.name), data))
+    return FileRead(stamp, blob, None if blob == job.known_blob else rows_of(*kind_of_file(job.name), data))
 
 
 def read_files(root: str, jobs: Sequence[Job]) -> Generator[tuple[str, FileRead], None, None]:
@@ -83,7 +83,7 @@ def read_files(root: str, jobs: Sequence[Job]) -> Generator[tuple[str, FileRead]
 
 
 def _read_beside(root: str, left: deque[Job], reader: "SecondReader | None") -> Iterator[tuple[str, FileRead]]:
-    """Read from the end, and pass on what the second process has read from the start, until they meet."""
+    """Read from the end while a second process reads from the start; both meet."""
     while left or reader:
         try:
             answer = reader.answers.get(block=not left) if reader else _NOTHING
@@ -120,9 +120,9 @@ _NOTHING = _Answer(())
 
 
 class SecondReader(Thread):
-    """A second process that reads files from the start of a list, kept busy by a thread of this one.
+    """A second process that reads files from the start of a list.
 
-    One that cannot be had, or dies, leaves the list to the first.
+    A thread of this process keeps it busy. One that cannot be had, or dies, leaves the list to the first.
     """
 
     def __init__(self, root: str, left: deque[Job]) -> None:

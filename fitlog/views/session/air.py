@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
-from fitlog.flight.balls.coefficients import DEFAULT, Model, model_named
+from fitlog.flight.balls.coefficients import DEFAULT, Model, find_model
 from fitlog.flight.launch import CALM, Wind
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.bag import TunedBall
@@ -61,7 +61,7 @@ def conditions(desk: Desk, session: Session) -> Conditions:
         assumed = ["the wind has no direction, so no flight is computed"]
     assumed += [at_venue] if at_venue and day is not None else []
     assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
-    model = _own_model(model_named(settings.flight_model), session.tuned)
+    model = _own_model(find_model(settings.flight_model), session.tuned)
     return Conditions(day, wind, reference, tuple(assumed), DisplayUnits(settings.units), model)
 
 

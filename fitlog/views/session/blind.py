@@ -13,7 +13,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import describe_hidden, hidden_tests, planned_tests
 
 HIDDEN = "hidden until its planned shots are hit"
-_BESIDE = ("slot", "planned_shots")  # what a blind test still says of itself
+_OPEN_KEYS = ("slot", "planned_shots")  # what a blind test still says of itself
 
 
 class HiddenTests(NamedTuple):
@@ -91,7 +91,7 @@ def _hide_rows(rows: list[Mapping[str, Any]], hidden: HiddenTests) -> Iterator[d
         shots = [{"id": shot.get("id")} for shot in row.get("shots", []) if isinstance(shot, Mapping)]
         kept = {key: value for key, value in row.items() if key != "shots"}
         if name in hidden.codes:
-            kept = {key: row[key] for key in _BESIDE if key in row} | {"code": hidden.codes[name]}
+            kept = {key: row[key] for key in _OPEN_KEYS if key in row} | {"code": hidden.codes[name]}
         yield {**kept, "hidden": hidden.why[name], "shots": shots}
 
 

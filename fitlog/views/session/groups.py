@@ -69,7 +69,7 @@ def plan_file(desk: Desk, player: str, file: ShotFile, session: str = "", only_b
     bag = desk.workspace.bag(player)
     before = earlier_imports(desk, player, file.source_name)
     out: list[GroupPlan] = []
-    for group, shots in file.seen.intake.groups.items() if file.seen.intake else ():
+    for group, shots in file.preview.intake.groups.items() if file.preview.intake else ():
         plan = GroupPlan(group, len(shots), *_guess(bag, group))
         if plan.club:
             plan = _choose_test(plan, name, record, bag, only_bag)

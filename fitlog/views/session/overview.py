@@ -14,7 +14,7 @@ from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in, hide_in_table
 from fitlog.views.session.columns import columns_of
-from fitlog.views.session.planned import planned_for
+from fitlog.views.session.planned import plan_of
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import session_file
 
@@ -122,7 +122,7 @@ def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str
     chosen = open_ or own
     if not chosen:
         return ""
-    planned = planned_for(picture.record, chosen[-1])
+    planned = plan_of(picture.record, chosen[-1])
     if planned is None or not hidden_in(picture.record).name(chosen[-1].id):
         return chosen[-1].id
     return planned.plan.tests[ord(planned.next) - ord("A")]

@@ -16,7 +16,7 @@ class PlanProgress(NamedTuple):
 
     plan: Plan
     shots: int
-    hit: dict[str, int]
+    counts: dict[str, int]
     next: str
 
     @property
@@ -27,12 +27,12 @@ class PlanProgress(NamedTuple):
     @property
     def to_go(self) -> int:
         """How many balls are left of the plan."""
-        return sum(max(self.shots - count, 0) for count in self.hit.values())
+        return sum(max(self.shots - count, 0) for count in self.counts.values())
 
     @property
     def is_exact(self) -> bool:
         """Whether every club was hit as often as planned, no more and no less."""
-        return all(count == self.shots for count in self.hit.values())
+        return all(count == self.shots for count in self.counts.values())
 
 
 def planned_tests(record: Session) -> tuple[PlanProgress, ...]:
@@ -48,7 +48,7 @@ def planned_tests(record: Session) -> tuple[PlanProgress, ...]:
     return tuple(out)
 
 
-def planned_for(record: Session, test: ClubTest) -> PlanProgress | None:
+def plan_of(record: Session, test: ClubTest) -> PlanProgress | None:
     """The plan that a test stands in; None for one without."""
     return next((each for each in planned_tests(record) if test.id in each.plan.tests), None)
 
@@ -72,7 +72,7 @@ def open_tests(record: Session) -> tuple[ClubTest, ...]:
 def refuse_hidden(record: Session, test: ClubTest, ref: str) -> None:
     """Raise Refusal for a test not shown yet, ``ref`` its address."""
     if test not in open_tests(record):
-        planned = planned_for(record, test)
+        planned = plan_of(record, test)
         why = describe_hidden(planned) if planned else "hidden"
         raise Refusal(f"{ref} is {why}", do="hit them, or decide without them")
 
@@ -87,15 +87,15 @@ def describe_next(record: Session, progress: PlanProgress) -> str:
     >>> describe_next(Session(None), PlanProgress(each, 2, {"A": 1, "B": 3}, "A"))
     'next: A; 3 of 4 hit; B has 1 too many'
     """
-    done, total = sum(min(count, progress.shots) for count in progress.hit.values()), len(progress.plan.sequence)
+    done, total = sum(min(count, progress.shots) for count in progress.counts.values()), len(progress.plan.sequence)
     if progress.complete:
         return f"all {total} planned shots are hit"
     turn = progress.plan.turn
-    ball = f", ball {progress.hit[progress.next] % turn + 1} of {turn} in a row" if turn > 1 else ""
+    ball = f", ball {progress.counts[progress.next] % turn + 1} of {turn} in a row" if turn > 1 else ""
     name = "" if progress.plan.blind else _name(record, progress)
     more = [
         f"; {code} has {count - progress.shots} too many"
-        for code, count in progress.hit.items()
+        for code, count in progress.counts.items()
         if count > progress.shots
     ]
     return f"next: {progress.next}{name}{ball}; {done} of {total} hit{''.join(more)}"
@@ -138,7 +138,7 @@ def describe_hidden(progress: PlanProgress) -> str:
     )
 
 
-def blocks_kept(record: Session, progress: PlanProgress) -> bool:
+def keeps_blocks(record: Session, progress: PlanProgress) -> bool:
     """Whether the clubs were hit in the planned order, by the times of their shots."""
     from fitlog.evidence.comparison.order import in_order
     from fitlog.views.verdict.evidence import shot_values

@@ -31,13 +31,13 @@ class ShotFile(NamedTuple):
     data: bytes
     importer_id: str
     importer: Importer
-    seen: Preview
+    preview: Preview
     is_changed: bool = False
 
     @property
     def source_name(self) -> str:
         """What the file is called in sources/."""
-        return kept_name(self.path, self.data)
+        return source_name(self.path, self.data)
 
     @property
     def name(self) -> str:
@@ -50,7 +50,7 @@ class ShotFile(NamedTuple):
         return ", ".join(f"{each.header} is {format_label(each.key)}" for each in self.importer.column)
 
 
-def kept_name(path: str, data: bytes) -> str:
+def source_name(path: str, data: bytes) -> str:
     """The name of a shot file in sources/: its content's hash and its ending."""
     return f"{content_hash(data)[:_HASH_LENGTH]}{os.path.splitext(path)[1].lower()}"
 
@@ -68,7 +68,7 @@ def look_into(desk: Desk, path: str, importer: str = "") -> ShotFile:
 def look_into_data(desk: Desk, path: str, data: bytes, importer: str = "") -> ShotFile:
     """As ``look_into``, of bytes that are at hand already."""
     found = find_map(desk, path, data, importer)
-    if found.seen.intake is None:
+    if found.preview.intake is None:
         raise Refusal(
             "no column of this file is understood",
             where=path,
@@ -98,7 +98,7 @@ def find_map(desk: Desk, path: str, data: bytes, importer: str = "") -> ShotFile
 
 
 def _most_columns_first(desk: Desk, known: Sequence[str]) -> list[tuple[str, Importer]]:
-    """The maps that can be read: of two that fit, the one that leaves less of the file out comes first."""
+    """The maps that can be read, those that leave least of the file out first."""
     found = []
     for name in known:
         with suppress(FitlogError):
@@ -114,4 +114,4 @@ def propose_map(path: str, data: bytes) -> ShotFile:
 
 def change_map(file: ShotFile, importer: Importer) -> ShotFile:
     """The file seen through a map as a person changed it."""
-    return file._replace(importer=importer, seen=preview(file.data, importer), is_changed=True)
+    return file._replace(importer=importer, preview=preview(file.data, importer), is_changed=True)

@@ -33,7 +33,7 @@ def usual_shots(desk: Desk, player: str, slot: str, swing: str) -> tuple[Shot, .
         except FitlogError:  # named by check
             continue
         tests = (test for test in open_tests(record) if test.id in ids)
-        out += [shot for test in tests if _is_alike(test, slot, swing) for shot in test.counted]
+        out += [shot for test in tests if _is_alike(test, slot, swing) for shot in test.counted_shots]
     return tuple(out)
 
 

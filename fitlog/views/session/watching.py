@@ -42,9 +42,9 @@ class FolderWatch:
         self.waiting_for_map = ""
         self.trouble: list[str] = []
         self._files: dict[str, GrowingFile] = {}
-        self._left: set[str] = set()
-        self._troubled: set[str] = set()
-        self._unended: dict[str, tuple[bytes, float]] = {}
+        self._left_paths: set[str] = set()
+        self._troubled_paths: set[str] = set()
+        self._open_ends: dict[str, tuple[bytes, float]] = {}
         try:
             self._before = {path: read_any_file(path) for path in files_in(self.folder)}
         except OSError as error:
@@ -58,17 +58,17 @@ class FolderWatch:
 
         A file waits whose last line has no end.
         """
-        self._due |= {path for path in paths if path not in self._left and os.path.isfile(path)}
+        self._due |= {path for path in paths if path not in self._left_paths and os.path.isfile(path)}
         if self.importer is None:
             self.waiting_for_map = next((path for path in sorted(self._due) if self._has_rows(path)), "")
             return []
         self.waiting_for_map = ""
-        due, self._due = self._due | set(self._unended), set()
+        due, self._due = self._due | set(self._open_ends), set()
         return [each for path in sorted(due) for each in self._read(path, now)]
 
     def leave(self, path: str) -> None:
         """Look at a file no more: it holds no shots."""
-        self._left.add(path)
+        self._left_paths.add(path)
         self._due.discard(path)
         self.waiting_for_map = ""
 
@@ -96,8 +96,8 @@ class FolderWatch:
                     file.skip(self._before[path], importer)
             new, untold = file.take(data, importer, self._has_ended(path, data, importer, now))
         except FitlogError as error:
-            if str(error) not in self._troubled:
-                self._troubled.add(str(error))
+            if str(error) not in self._troubled_paths:
+                self._troubled_paths.add(str(error))
                 self.trouble.append(f"{os.path.basename(path)}: {error}")
             return []
         self._files[path] = file
@@ -107,15 +107,15 @@ class FolderWatch:
     def _has_ended(self, path: str, data: bytes, importer: Importer, now: float) -> bool:
         """Whether a last line without its end is whole: old enough, no cell lacking."""
         if complete_lines(data) == data:
-            self._unended.pop(path, None)
+            self._open_ends.pop(path, None)
             return True
-        before, since = self._unended.get(path, (b"", now))
+        before, since = self._open_ends.get(path, (b"", now))
         if before != data:
-            self._unended[path] = (data, now)
+            self._open_ends[path] = (data, now)
             return False
         if now - since < QUIET_S or not has_whole_last_row(data, importer):
             return False
-        self._unended.pop(path)
+        self._open_ends.pop(path)
         return True
 
 

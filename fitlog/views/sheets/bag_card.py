@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from fitlog.coherence.club.known import KnownClub
     from fitlog.coherence.findings import Finding
     from fitlog.history.message import Entry
-    from fitlog.views.bench.options import Way
+    from fitlog.views.bench.options import SingleChange
     from fitlog.views.bench.sheet import Sheet
     from fitlog.views.carries.card import CarryCard
 
@@ -27,20 +27,20 @@ if TYPE_CHECKING:
 class CardClub(NamedTuple):
     """One club of the card, its own tested carry, and whether evidence is stale."""
 
-    known: "KnownClub"
+    known_club: "KnownClub"
     carry: "Carry | None"
     stale: bool
 
     @property
     def club(self) -> Club:
         """The club as its file has it."""
-        return self.known.club
+        return self.known_club.club
 
 
 class BagCard(NamedTuple):
     """A player's bag with ladders and findings; ``at`` says when, empty for now.
 
-    ``changed`` is the last change of the bag in the history, with its day and who made it.
+    ``last_change`` is the last change of the bag in the history, with its day and who made it.
     """
 
     player_id: str
@@ -52,7 +52,7 @@ class BagCard(NamedTuple):
     findings: tuple["Finding", ...]
     at: str
     carries: "CarryCard | None" = None
-    changed: "Entry | None" = None
+    last_change: "Entry | None" = None
 
     @property
     def carry_yd(self) -> dict[str, float]:
@@ -103,7 +103,7 @@ class BuildClub(NamedTuple):
     sheet: "Sheet"
     target: str
     target_from: str
-    head: "Way | None"
+    head: "SingleChange | None"
     target_sums: "Sums | None"
 
 
@@ -147,7 +147,7 @@ def _build_club(work: Work, player: Player, target_text: str) -> BuildClub:
     return BuildClub(work, sheet, target, source, head, _target_sums(sheet, head))
 
 
-def _target_sums(sheet: "Sheet", head: "Way | None") -> "Sums | None":
+def _target_sums(sheet: "Sheet", head: "SingleChange | None") -> "Sums | None":
     from fitlog.bench.club import assemble
     from fitlog.bench.components.masses import sums
 

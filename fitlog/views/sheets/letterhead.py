@@ -22,7 +22,7 @@ class Letterhead(NamedTuple):
     contact: str = ""
     logo: str = ""
     signature: str = ""
-    printed: str = ""
+    print_date: str = ""
     notes: tuple[str, ...] = ()
 
 

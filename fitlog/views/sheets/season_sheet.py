@@ -162,7 +162,7 @@ def _tests(desk: Desk, player: str, refs: Sequence[str]) -> Iterator[str]:
             _, session, test = desk.workspace.pick_test(player, each)
         except FitlogError:
             continue
-        yield f"{session.date}, {len(test.counted)} balls"
+        yield f"{session.date}, {len(test.counted_shots)} balls"
 
 
 def _same_clubs(desk: Desk, player: str) -> Iterator[ThenAndNow]:
@@ -191,7 +191,7 @@ def _once(desk: Desk, session: Session, address: str, test: ClubTest) -> Once | 
     """The test's carries in the reference air, as far as they can be computed."""
     from fitlog.flight.shots import fly_shots
 
-    shots = [shot for shot in test.counted if shot.carry_yd is not None]
+    shots = [shot for shot in test.counted_shots if shot.carry_yd is not None]
     if len(shots) < FEWEST:
         return None
     around = conditions(desk, session)

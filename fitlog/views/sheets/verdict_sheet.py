@@ -19,7 +19,7 @@ from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, nu
 
 if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import Assessment
-    from fitlog.evidence.intervals.summary import Both
+    from fitlog.evidence.intervals.summary import SummaryPair
     from fitlog.evidence.pattern.dispersion import Dispersion
     from fitlog.records.wording.words import Change
 
@@ -37,7 +37,7 @@ class TestedSetup(NamedTuple):
 
     test: ClubTest
     rows: tuple[ShotRow, ...]
-    summaries: Mapping[str, "Both"]
+    summaries: Mapping[str, "SummaryPair"]
     landing: "Dispersion | None"
 
 
@@ -122,7 +122,7 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Ev
 def _tested_setup(
     test: ClubTest,
     flown: Sequence[ShotFlight],
-    summaries: Mapping[str, "Both"],
+    summaries: Mapping[str, "SummaryPair"],
     landing: "Dispersion | None",
     units: DisplayUnits,
 ) -> TestedSetup:

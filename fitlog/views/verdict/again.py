@@ -24,7 +24,7 @@ class Recheck(NamedTuple):
     now: str
 
     @property
-    def same(self) -> bool:
+    def is_same(self) -> bool:
         """Whether both say the same."""
         return self.then == self.now
 
@@ -48,7 +48,7 @@ class DecidedAgain(NamedTuple):
     @property
     def sentence(self) -> str:
         """What would be today's method says otherwise, in one sentence."""
-        moved = [each for each in (*self.criteria, *self.differences) if not each.same]
+        moved = [each for each in (*self.criteria, *self.differences) if not each.is_same]
         if not moved:
             return "today's method says the same"
         text = "; ".join(
@@ -135,4 +135,4 @@ def _because(
 
 
 def _counts(test: ClubTest, reference: ClubTest | None) -> tuple[int, int]:
-    return len(test.counted), len(reference.counted) if reference else 0
+    return len(test.counted_shots), len(reference.counted_shots) if reference else 0

@@ -58,7 +58,9 @@ def _references(desk: Desk, player: str, slot: str) -> list[list[ClubTest]]:
     """The reference tests of a slot by setup and swing, one a session."""
     groups: list[list[ClubTest]] = []
     for _, record in desk.workspace.readable_sessions(player):
-        tests = [each for each in open_tests(record) if each.slot == slot and each.role == REFERENCE and each.counted]
+        tests = [
+            each for each in open_tests(record) if each.slot == slot and each.role == REFERENCE and each.counted_shots
+        ]
         for test in tests[-1:]:
             own = next((each for each in groups if _same_club(each[0], test)), None)
             if own is None:

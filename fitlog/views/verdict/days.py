@@ -62,7 +62,7 @@ def describe_days(
     ``spreads`` looks up how the player's days differ in some quantities of a slot, or in all of them; asked only of
     several days, and where one day alone is judged by what it must reach, not by what it gains on the reference.
     """
-    if reference is not None and test.counted:
+    if reference is not None and test.counted_shots:
         here = Pair(session, test, reference)
         same = [each for each in elsewhere if _same_question(here, each)]
         if same:
@@ -71,8 +71,8 @@ def describe_days(
             return (format_other_days(list(dict.fromkeys(each.session for each in same))), *found.sentences)
     level = tuple(dict.fromkeys(each.metric for each in test.criteria if _is_level(each)))
     over_all = describe_all_days(test, level, spreads(test.slot, level), units) if level else ()
-    alone = ONE_DAY if reference is not None and reference.counted else ONE_DAY_LEVEL
-    return (alone, *over_all) if test.counted else ()
+    alone = ONE_DAY if reference is not None and reference.counted_shots else ONE_DAY_LEVEL
+    return (alone, *over_all) if test.counted_shots else ()
 
 
 def _is_level(each: Criterion) -> bool:
@@ -101,7 +101,7 @@ class OverDays(NamedTuple):
 
     metric: str
     days: "tuple[Day, ...]"
-    combined: "CombinedDifference | None"
+    combination: "CombinedDifference | None"
     estimate: float
     low: float
     high: float
@@ -120,7 +120,7 @@ class Question(NamedTuple):
     swing: str
     setup: str
     pairs: tuple[Pair, ...]
-    found: tuple[OverDays, ...]
+    quantities: tuple[OverDays, ...]
     notes: tuple[str, ...]
     sentences: tuple[str, ...] = ()
 
@@ -157,12 +157,12 @@ def _pairs(desk: Desk, player: str, names: Iterable[str], slot: str = "") -> Ite
 
 
 def _pairs_of(name: str, record: Session, slot: str) -> Iterator[Pair]:
-    candidates = [test for test in open_tests(record) if test.role == CANDIDATE and test.counted]
+    candidates = [test for test in open_tests(record) if test.role == CANDIDATE and test.counted_shots]
     for test in candidates:
         if slot and test.slot != slot:
             continue
         reference = record.reference_for(test)
-        if reference is not None and reference.counted:
+        if reference is not None and reference.counted_shots:
             rivals = sum((each.slot, each.swing_name) == (test.slot, test.swing_name) for each in candidates)
             yield Pair(name, test, reference, rivals)
 
@@ -288,6 +288,6 @@ def question_table(question: Question) -> dict[str, object]:
 
     sessions = sorted({pair.session for pair in question.pairs})
     head = {"slot": question.slot, "swing": question.swing, "setup": question.setup, "tests": list(question.refs)}
-    rows = [plain(each) for each in question.found]
+    rows = [plain(each) for each in question.quantities]
     words = {"notes": list(question.notes), "sentences": list(question.sentences)}
     return {**head, "sessions": sessions, "quantities": rows, **words}

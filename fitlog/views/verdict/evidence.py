@@ -8,7 +8,7 @@ from fitlog.records.models.session import CANDIDATE, CRITERION_KEYS, ClubTest, S
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
-from fitlog.views.session.planned import blocks_kept, describe_plan, planned_for
+from fitlog.views.session.planned import describe_plan, keeps_blocks, plan_of
 
 if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import Assessment
@@ -70,7 +70,7 @@ def readings(test: ClubTest | None, key: str) -> list[float]:
     """
     from fitlog.evidence.shots.quantities import values
 
-    return values([shot_values(shot) for shot in test.counted], key) if test else []
+    return values([shot_values(shot) for shot in test.counted_shots], key) if test else []
 
 
 def display_units(desk: Desk) -> DisplayUnits:
@@ -117,9 +117,9 @@ def _slot(
     candidates = [test for test in alike if test.role == CANDIDATE]
     hit = [test for test in candidates if test.shots]
     reference = record.reference_for(candidates[0]) if candidates else None
-    planned = planned_for(record, candidates[0]) if candidates else None
+    planned = plan_of(record, candidates[0]) if candidates else None
     once = planned is not None and planned.is_exact
-    kept = once and planned is not None and blocks_kept(record, planned)
+    kept = once and planned is not None and keeps_blocks(record, planned)
     turn = planned.plan.turn if planned and kept else 0
     base = _shots_of(reference, turn) if reference else []
     hidden = hidden_in(record)
@@ -185,12 +185,12 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
             return each
     record = desk.workspace.session(player, session)
     units = display_units(desk)
-    alone, called = _alone(record, test, units), name_test(test, record.test)
+    alone, called = _assess_without_reference(record, test, units), name_test(test, record.test)
     setup = _describe_candidate(test, None, units)
     return Evidence(ref(session, test.id), test, None, setup, alone, units, called=called)
 
 
-def _alone(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment | None":
+def _assess_without_reference(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment | None":
     from fitlog.evidence.assessment.assess import assess
 
     shots = [shot_values(shot) for shot in test.shots]

@@ -40,26 +40,26 @@ class Flights(NamedTuple):
     """The computed side of a test: shots in order, quantities, normal carry.
 
     ``normal`` is None where the day's air is not known; ``air`` is what was computed in, empty where nothing was,
-    ``lacking`` why measured carries were not brought to the reference air.
+    ``missing`` why measured carries were not brought to the reference air.
     """
 
     own: tuple[ShotFlight, ...]
     base: tuple[ShotFlight, ...]
-    filled: dict[str, ModelledQuantity]
+    quantities: dict[str, ModelledQuantity]
     normal: ModelledQuantity | None
     air: str
     reference_air: str
     assumed: tuple[str, ...]
     model: str = ""
-    lacking: str = ""
+    missing: str = ""
 
     @property
     def sentences(self) -> list[str]:
         """What was computed, by which model and in what air; empty where nothing was."""
-        out = [self.filled[key].sentence for key in COMPUTED_KEYS if key in self.filled]
+        out = [self.quantities[key].sentence for key in COMPUTED_KEYS if key in self.quantities]
         if not out and self.normal is None:
             return []
-        if "descent_deg" in self.filled:
+        if "descent_deg" in self.quantities:
             out.append(SHALLOW)
         if self.normal is not None:
             out += [self.normal.sentence, f"reference air: {self.reference_air}, calm"]
@@ -129,11 +129,11 @@ def _fly_all(around: Conditions, shots: Sequence[Shot]) -> list[ShotFlight]:
     air = around.flight_air
     if air is None or around.wind is None:
         return [ShotFlight({}, None, around.assumed[0]) for _ in shots]
-    values = [{key: getattr(shot, key) for key in _USED} for shot in shots]
+    values = [{key: getattr(shot, key) for key in _MODEL_KEYS} for shot in shots]
     return fly_shots(values, air, around.wind, around.reference if around.day is not None else None, around.model)
 
 
-_USED = ("ball_speed_mph", "launch_deg", "spin_rpm", "spin_axis_deg", "direction_deg", *FILLED_KEYS)
+_MODEL_KEYS = ("ball_speed_mph", "launch_deg", "spin_rpm", "spin_axis_deg", "direction_deg", *FILLED_KEYS)
 
 
 def _counts(shot: Shot, flown: ShotFlight, key: str) -> bool:
@@ -155,7 +155,7 @@ def _modelled_quantity(
     from fitlog.evidence.shots.quantities import quantity
 
     found = shift(own, base, candidates=candidates) if candidates and own and base else None
-    of, of_reference = len(test.counted), len(reference.counted) if reference else 0
+    of, of_reference = len(test.counted_shots), len(reference.counted_shots) if reference else 0
     parts = [_side("", key, own, of, units)] if own else []
     parts += [_side("reference ", key, base, of_reference, units)] if base else []
     sentence = f"{quantity(key).label}{where}, computed: {', '.join(parts)}"
@@ -171,9 +171,9 @@ def _as_measured(test: ClubTest, reference: ClubTest | None, units: DisplayUnits
     """The carries as measured, to stand beside those in the reference air."""
     sides = [("", test)] + ([("reference ", reference)] if reference else [])
     parts = [
-        _side(name, "carry_yd", carries, len(each.counted), units)
+        _side(name, "carry_yd", carries, len(each.counted_shots), units)
         for name, each in sides
-        if (carries := [shot.carry_yd for shot in each.counted if shot.carry_yd is not None])
+        if (carries := [shot.carry_yd for shot in each.counted_shots if shot.carry_yd is not None])
     ]
     return f"as measured: {', '.join(parts) or 'none'}"
 

@@ -134,7 +134,7 @@ def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) ->
             continue
         newest = max(ages, key=lambda each: each.ref)
         found = list(_afresh(desk, player, club.slot, club.of_kind, tests[newest.ref].test, balls))
-        why = f"its evidence is stale: {'; '.join(newest.changed)}"
+        why = f"its evidence is stale: {'; '.join(newest.changes)}"
         for wanted, chance in found:
             yield Question(STALE, club.slot, newest.ref, wanted.format(units), why, balls, chance)
         if not found:

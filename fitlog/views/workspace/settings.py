@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 from fitlog.records.models.settings import Settings
 from fitlog.records.models.setup import kind_at
 from fitlog.records.schema.dotted_keys import flatten
-from fitlog.records.schema.fields import Sub, Text, either, kinds_of
+from fitlog.records.schema.fields import Sub, Text, format_choice, kinds_of
 from fitlog.records.wording.words import format_value
 from fitlog.saving.desk import Desk
 
@@ -62,4 +62,4 @@ def setting_options(key: str) -> str:
     ('yd or m', '')
     """
     kind = kind_at(key, Settings)
-    return either(kind.options) if isinstance(kind, Text) and kind.options else ""
+    return format_choice(kind.options) if isinstance(kind, Text) and kind.options else ""

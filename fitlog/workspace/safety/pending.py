@@ -18,7 +18,7 @@ from fitlog.workspace.files import inside, read_bytes, remove, write_whole
 from fitlog.workspace.layout import OWN_FOLDER
 
 _FOLDER = f"{OWN_FOLDER}/pending"
-_ASIDE = f"{OWN_FOLDER}/drafts"
+_ASIDE_FOLDER = f"{OWN_FOLDER}/drafts"
 _REFUSED_PREFIX = "refused-"
 
 
@@ -39,13 +39,13 @@ def content_hash(data: bytes | None) -> str:
     return "" if data is None else hashlib.sha256(data).hexdigest()
 
 
-def as_kept(data: bytes) -> str:
+def text_of_bytes(data: bytes) -> str:
     """Bytes as text that JSON can hold, those that are no UTF-8 included."""
     return data.decode("utf-8", "surrogateescape")
 
 
 def as_bytes(text: str) -> bytes:
-    """The inverse of ``as_kept``."""
+    """The inverse of ``text_of_bytes``."""
     return text.encode("utf-8", "surrogateescape")
 
 
@@ -113,7 +113,7 @@ def problems(root: str) -> Iterator[Problem]:
         try:
             _read(root, name)
         except _Unreadable:
-            do = f"the next save puts it aside, in {_ASIDE}"
+            do = f"the next save puts it aside, in {_ASIDE_FOLDER}"
             yield Problem(note_file(name), 0, "", "this note of a save cannot be read", do)
         except Refusal as error:
             yield Problem(note_file(name), 0, "", error.what, error.do)
@@ -161,7 +161,7 @@ def _parse(root: str, name: str, data: bytes) -> PendingCommit:
 
 def _move_aside(root: str, note: str) -> None:
     """Move what stands among the notes to the texts put aside, whatever it is."""
-    new = inside(root, f"{_ASIDE}/{os.urandom(4).hex()}-{note}")
+    new = inside(root, f"{_ASIDE_FOLDER}/{os.urandom(4).hex()}-{note}")
     try:
         os.makedirs(os.path.dirname(new), exist_ok=True)
         os.replace(os.path.join(root, _FOLDER, note), new)
@@ -185,7 +185,7 @@ def finish(root: str, pending: PendingCommit) -> list[str]:
         if now == wanted:
             done.append(name)
         elif content_hash(now) == old:
-            _bring(root, name, wanted)
+            _write_or_remove(root, name, wanted)
             done.append(name)
         elif wanted is not None:
             _put_aside(root, name.replace("/", "~"), wanted)
@@ -204,7 +204,7 @@ def take_back(root: str, pending: PendingCommit, content_at: Callable[[str], byt
         before = content_at(name)
         if content_hash(before) == old:
             if read_bytes(root, name) == (None if text is None else as_bytes(text)):
-                _bring(root, name, before)
+                _write_or_remove(root, name, before)
             done.append(name)
     return done
 
@@ -212,10 +212,10 @@ def take_back(root: str, pending: PendingCommit, content_at: Callable[[str], byt
 def write(root: str, pending: PendingCommit) -> None:
     """Bring every file to what is to be saved."""
     for name, (_, text) in pending.files.items():
-        _bring(root, name, None if text is None else as_bytes(text))
+        _write_or_remove(root, name, None if text is None else as_bytes(text))
 
 
-def _bring(root: str, name: str, data: bytes | None) -> None:
+def _write_or_remove(root: str, name: str, data: bytes | None) -> None:
     if data is None:
         remove(root, name)
     else:
@@ -223,12 +223,12 @@ def _bring(root: str, name: str, data: bytes | None) -> None:
 
 
 def _put_aside(root: str, name: str, data: bytes) -> None:
-    write_whole(root, f"{_ASIDE}/{content_hash(data)[:8]}-{name}", data)
+    write_whole(root, f"{_ASIDE_FOLDER}/{content_hash(data)[:8]}-{name}", data)
 
 
-def aside(root: str) -> list[str]:
+def list_set_aside(root: str) -> list[str]:
     """The texts put aside, as workspace file names, for a person to look at."""
     try:
-        return [f"{_ASIDE}/{name}" for name in sorted(os.listdir(os.path.join(root, _ASIDE)))]
+        return [f"{_ASIDE_FOLDER}/{name}" for name in sorted(os.listdir(os.path.join(root, _ASIDE_FOLDER)))]
     except FileNotFoundError:
         return []

@@ -23,7 +23,7 @@ class Rollback:
 
     def __init__(self, root: str, files: Mapping[str, bytes | None]) -> None:
         self.root = root
-        self._changed = files
+        self._files = files
         self._before = {name: read_bytes(root, name) for name in files}
         self._links: dict[str, str] = {}
         for name, data in self._before.items():
@@ -44,13 +44,13 @@ class Rollback:
         for name, data in self._before.items():
             try:
                 now = read_bytes(self.root, name)
-                if now != data and now == self._changed[name]:
-                    self._bring(name, data)
+                if now != data and now == self._files[name]:
+                    self._write_or_remove(name, data)
             except (OSError, FitlogError):
                 whole = False
         return whole
 
-    def _bring(self, name: str, data: bytes | None) -> None:
+    def _write_or_remove(self, name: str, data: bytes | None) -> None:
         if data is None:
             remove(self.root, name)
         elif link := self._links.pop(name, ""):

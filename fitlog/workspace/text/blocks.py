@@ -25,7 +25,7 @@ class Blocks:
 
     def __init__(self, text: str) -> None:
         self._texts = _split(text)
-        self._parsed: dict[int, Any] = {}
+        self._containers: dict[int, Any] = {}
         self._rows: dict[str, list[int]] = {}
         for number, block in enumerate(self._texts[1:], 1):
             self._rows.setdefault(_HEADER.match(block)[1], []).append(number)  # type: ignore[index]
@@ -33,14 +33,14 @@ class Blocks:
     def text(self) -> str:
         """All blocks as they are now."""
         return "".join(
-            tomlkit.dumps(self._parsed[number]) if number in self._parsed else text
+            tomlkit.dumps(self._containers[number]) if number in self._containers else text
             for number, text in enumerate(self._texts)
         )
 
-    def whole(self) -> Container:
+    def whole_document(self) -> Container:
         """The whole text as one document of tomlkit's."""
         if len(self._texts) > 1:
-            self._texts, self._parsed, self._rows = [self.text()], {}, {}
+            self._texts, self._containers, self._rows = [self.text()], {}, {}
         return self._document(0)
 
     def row(self, name: str, number: int, count: int) -> Container | None:
@@ -52,10 +52,10 @@ class Blocks:
         return self._document(blocks[number])[name][0] if len(blocks) == count else None
 
     def _document(self, number: int) -> Any:
-        if number not in self._parsed:
+        if number not in self._containers:
             text = self._texts[number]
-            self._parsed[number] = tomlkit.parse(text + _missing_end(text))
-        return self._parsed[number]
+            self._containers[number] = tomlkit.parse(text + _missing_end(text))
+        return self._containers[number]
 
 
 def _split(text: str) -> list[str]:

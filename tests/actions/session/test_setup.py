@@ -78,8 +78,8 @@ def test_no_empty_tests_pile_up(desk: Desk) -> None:
     first = setup.start_test(desk, "mo", "7i", role="reference")
     entries = len(desk.history.entries())
     again = setup.start_test(desk, "mo", "7i", role="reference")
-    assert (again.ref, again.done.commit) == (first.ref, "")
-    assert again.done.notes == ("a test of this setup is there without a shot; it takes the shots",)
+    assert (again.ref, again.saved.commit) == (first.ref, "")
+    assert again.saved.notes == ("a test of this setup is there without a shot; it takes the shots",)
     assert len(desk.history.entries()) == entries
     third = setup.start_test(desk, "mo", "7i", role="reference", shots=[{"carry_yd": 165.0}])
     session = desk.workspace.session("mo", first.session)
@@ -96,7 +96,7 @@ def test_an_empty_candidate_is_taken_only_for_the_very_same_one(desk: Desk) -> N
     assert setup.start_test(desk, "mo", "7i", values={"lie_deg": 62.0}, criteria=criteria).test != first.test
     both = setup.start_test(desk, "mo", "7i", values={"lie_deg": 62.0}, also_reference=True)
     assert both.test == first.test
-    assert both.done.commit
+    assert both.saved.commit
     roles = [test.role for test in desk.workspace.session("mo", first.session).test]
     assert (roles.count("reference"), roles.count("candidate")) == (1, 4)
 

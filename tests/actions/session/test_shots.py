@@ -62,9 +62,9 @@ def test_a_shot_left_out_stays_in_the_file_with_its_reason(desk: Desk) -> None:
     session_shots.leave_out(desk, "mo", where, shots[1], "off the heel, said so at once")
     _, _, test = desk.workspace.pick_test("mo", where)
     assert len(test.shots) == 3
-    assert [shot.id for shot in test.counted] == [shots[0], shots[2]]
+    assert [shot.id for shot in test.counted_shots] == [shots[0], shots[2]]
     session_shots.leave_out(desk, "mo", where, shots[1], "")
-    assert len(desk.workspace.pick_test("mo", where)[2].counted) == 3
+    assert len(desk.workspace.pick_test("mo", where)[2].counted_shots) == 3
     session_shots.take_back_shot(desk, "mo", where)
     assert [shot.id for shot in desk.workspace.pick_test("mo", where)[2].shots] == shots[:2]
     with pytest.raises(UsageError, match="there is no shot 'nope'"):

@@ -24,7 +24,7 @@ def test_the_last_sound_version_comes_back_and_the_broken_one_stays_beside_it(de
         broken = sound + b"length_in = forty %d\n" % number
         path.write_bytes(broken)
         done = put_back_sound(desk, BAG)
-        assert (done.kept, path.read_bytes(), Path(desk.root, kept).read_bytes()) == (kept, sound, broken)
+        assert (done.copy_name, path.read_bytes(), Path(desk.root, kept).read_bytes()) == (kept, sound, broken)
     assert hand_edits(desk) == []
     with pytest.raises(Refusal, match="is sound"):
         put_back_sound(desk, BAG)

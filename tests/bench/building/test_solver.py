@@ -88,7 +88,7 @@ def test_solver_equals_brute_force(stock: Stock, target: Target) -> None:
 def test_equal_scores_go_to_fewer_then_lighter_weights() -> None:
     stock = Stock(tip_weights=(StockWeight("nothing", 0.0), StockWeight("two", 2.0)))
     first, second, third = solve(BASE, stock, Target(points=20.0)).builds
-    assert (first.chosen.tip_weight, second.chosen.tip_weight, third.chosen.tip_weight) == ("", "nothing", "two")
+    assert (first.choice.tip_weight, second.choice.tip_weight, third.choice.tip_weight) == ("", "nothing", "two")
     assert (third.added_g, third.added_parts) == (2.0, 1)
 
 
@@ -105,7 +105,7 @@ def test_what_stock_does_not_list_stays_as_it_is() -> None:
 def test_what_cannot_be_built_is_left_out_and_named() -> None:
     stock = Stock(shafts=(StockShaft("short", 60, 40.0), StockShaft("long", 60, 46.0)))
     answer = solve(BASE, stock, Target(points=30.0))
-    assert {build.chosen.shaft for build in answer.builds} == {"long"}
+    assert {build.choice.shaft for build in answer.builds} == {"long"}
     assert "short" in answer.left_out[0]
     assert "too short" in answer.left_out[0]
 

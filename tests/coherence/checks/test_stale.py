@@ -31,7 +31,7 @@ def test_ball_and_setup_are_each_named() -> None:
     changed = {**SETUP, "length_in": 45.0, "shaft": {"model": "Gorse 60", "tip_trim_in": 1.0}}
     driver = club("driver", **changed)
     test = hit(OLD, "driver", setup=SETUP, ball=Ball(model="Pith Firm"), season="2025")
-    assert evidence_age(driver, test, BAG).changed == (
+    assert evidence_age(driver, test, BAG).changes == (
         "ball Pith Firm → Pith Soft 2025",
         "tip trim 0 → 1 in; length 45.25 → 45 in",
     )

@@ -21,7 +21,7 @@ from fitlog.evidence.comparison.compare import (
     spread_test,
     welch,
 )
-from fitlog.evidence.intervals.ranks import looked_at
+from fitlog.evidence.intervals.ranks import adjust_for_looks
 from fitlog.evidence.intervals.summary import Moments, moments
 from fitlog.records.errors import Refusal
 from tests.evidence.looking import LAST, NUMBERS, Flags, looks_of, room
@@ -247,7 +247,7 @@ def test_arrays_agree_with_the_code() -> None:
 
 
 def rejected(p: Array, n: int, m: int) -> Flags:
-    most = 0.05 / looked_at(1e-9, n, m) * 1e-9  # the p at which the raised one is 5 %
+    most = 0.05 / adjust_for_looks(1e-9, n, m) * 1e-9  # the p at which the raised one is 5 %
     return np.asarray(p < most)
 
 

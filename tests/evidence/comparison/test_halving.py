@@ -30,7 +30,7 @@ def _search(random: Random, guilty: int | None) -> tuple[int, int | None]:
     for setups in range(20):
         stands = likelihoods(CHANGES, answers)
         if stands.is_decided:
-            return setups, stands.named_place
+            return setups, stands.certain_place
         reverted = next_setup(stands)
         answer = _hit(random, EFFECT if guilty in reverted else 0.0)
         if answer != OPEN:
@@ -64,17 +64,17 @@ def test_one_of_sixteen_is_found_in_six_setups(guilty: int | None, long: bool) -
 def test_an_answer_that_does_not_fit_is_outweighed() -> None:
     halves = [Answer(frozenset({0, 1}), True), Answer(frozenset({0}), False), Answer(frozenset({1}), True)]
     sure = likelihoods(4, halves)
-    assert sure.named_place == 1
+    assert sure.certain_place == 1
     doubtful = likelihoods(4, [*halves, Answer(frozenset({1}), False)])
-    assert doubtful.named_place is None
+    assert doubtful.certain_place is None
     assert doubtful.changes[1] == max(doubtful.changes)
 
 
 def test_none_of_them_can_be_the_answer() -> None:
     found = likelihoods(3, [Answer(frozenset({0, 1, 2}), False)])
-    assert (found.named_place, found.is_decided) == (None, False)
+    assert (found.certain_place, found.is_decided) == (None, False)
     again = likelihoods(3, [Answer(frozenset({0, 1, 2}), False)] * 2)
-    assert (again.named_place, again.is_decided) == (None, True)
+    assert (again.certain_place, again.is_decided) == (None, True)
     assert next_setup(again) == frozenset()
 
 

@@ -26,7 +26,7 @@ def test_shots_come_in_the_order_of_their_time() -> None:
 def test_one_shot_without_time_makes_the_order_unknown() -> None:
     assert in_order({"bag": [at(0)], "new": [at(1), {}]}) is None
     found = alternation(None)
-    assert not found.known
+    assert not found.is_known
     assert "not known" in found.sentence
 
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from fitlog.evidence.intervals.looks import FIRST, level, median_bounds, most_misses, share_bounds
-from fitlog.evidence.intervals.ranks import cumulative, looked_at, most_below, pair_level, shift
+from fitlog.evidence.intervals.ranks import adjust_for_looks, cumulative, most_below, pair_level, shift
 from fitlog.records.errors import Refusal
 
 
@@ -74,7 +74,7 @@ def test_the_large_case_joins_the_exact_one() -> None:
 def test_more_candidates_more_care() -> None:
     data = [236.0, 241, 233, 238, 240, 235, 239, 237, 242]
     assert median_bounds(data).low > median_bounds(data, candidates=5).low
-    assert looked_at(0.002, 9, 9, candidates=3) == pytest.approx(3 * looked_at(0.002, 9, 9))
+    assert adjust_for_looks(0.002, 9, 9, candidates=3) == pytest.approx(3 * adjust_for_looks(0.002, 9, 9))
     with pytest.raises(Refusal):
         level(8, candidates=0)
     with pytest.raises(Refusal):

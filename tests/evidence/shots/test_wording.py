@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.evidence.shots.quantities import QUANTITIES
-from fitlog.evidence.shots.wording import apart, count, decimals, difference_sentence, digits, format_share
+from fitlog.evidence.shots.wording import count, decimals, difference_sentence, digits, format_clear_of, format_share
 
 
 @pytest.mark.parametrize(
@@ -51,8 +51,8 @@ def test_every_quantity_makes_a_sentence_on_its_own_side(key: str, estimate: flo
 def test_numbers() -> None:
     assert [decimals(half) for half in (20, 2, 1.9, 0.05, 0.001)] == [0, 0, 1, 2, 3]
     assert digits(-0.4, 0) == "0"
-    assert apart(232.0, 232.0, 0) == "232"
-    assert apart(231.99999999, 232.0, 0) == "232.0000"
+    assert format_clear_of(232.0, 232.0, 0) == "232"
+    assert format_clear_of(231.99999999, 232.0, 0) == "232.0000"
     assert [count(n) for n in (0, 1, 12, 13)] == ["no", "one", "twelve", "13"]
 
 

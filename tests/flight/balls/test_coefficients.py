@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from fitlog.flight.air import Medium
 from fitlog.flight.balls.ball import STANDARD_BALL
-from fitlog.flight.balls.coefficients import MODELS, model_named
+from fitlog.flight.balls.coefficients import MODELS, find_model
 from fitlog.records.errors import UsageError
 
 SEA = Medium(1.225, 1.48e-5)
@@ -34,11 +34,11 @@ def test_more_spin_lifts_more(name: str, speed: float, spin: float) -> None:
 
 def test_every_model_says_its_source_and_reach() -> None:
     for name, model in MODELS.items():
-        assert model_named(name) is model
+        assert find_model(name) is model
         assert len(model.source) > 10
         assert "outside" in model.reach or "held" in model.reach
 
 
 def test_an_unknown_model() -> None:
     with pytest.raises(UsageError, match="'none' is not a flight model; use one of bearman-harvey-2001"):
-        model_named("none")
+        find_model("none")

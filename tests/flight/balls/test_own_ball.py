@@ -7,7 +7,7 @@ import pytest
 
 from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import DEFAULT
-from fitlog.flight.balls.own_ball import PRIOR_SD, Hit, tune_ball
+from fitlog.flight.balls.own_ball import PRIOR_SD, MeasuredFlight, tune_ball
 from fitlog.flight.launch import CALM, Launch
 from fitlog.flight.shots import fly_each
 from fitlog.records.errors import Refusal
@@ -15,7 +15,7 @@ from fitlog.records.errors import Refusal
 AIR = Air(18.0, 101325.0, 50.0)
 
 
-def hits(drag: float, lift: float, count: int, noise: float = 2.0, seed: int = 1) -> list[Hit]:
+def hits(drag: float, lift: float, count: int, noise: float = 2.0, seed: int = 1) -> list[MeasuredFlight]:
     """Balls from driver to wedge that fly with these scales, their carries measured with noise."""
     rng = np.random.default_rng(seed)
     launches = []
@@ -24,7 +24,7 @@ def hits(drag: float, lift: float, count: int, noise: float = 2.0, seed: int = 1
         launches.append(Launch(160 - 60 * share + rng.normal(0, 2), 11 + 16 * share, 2600 + 6000 * share))
     flown = fly_each(launches, AIR, CALM, DEFAULT._replace(drag=drag, lift=lift))
     return [
-        Hit(launch, flight.carry_yd + rng.normal(0, noise), AIR, CALM)
+        MeasuredFlight(launch, flight.carry_yd + rng.normal(0, noise), AIR, CALM)
         for launch, flight in zip(launches, flown, strict=True)
         if flight
     ]

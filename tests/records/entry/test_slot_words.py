@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.records.entry.slot_words import NEAREST, parse_slot, read_slot
+from fitlog.records.entry.slot_words import MOST_SUGGESTIONS, parse_slot, read_slot
 from fitlog.records.errors import UsageError
 from fitlog.records.naming.slots import SLOT_PATTERN
 
@@ -101,7 +101,7 @@ def test_words_and_numbers_in_either_order(number: int, word: tuple[str, str], g
 @given(st.text(max_size=60))
 def test_any_text_at_all(typed: str) -> None:
     reading = read_slot(typed)
-    assert len(reading.near) <= NEAREST
+    assert len(reading.near) <= MOST_SUGGESTIONS
     for each in (reading.slot, reading.own, *reading.near):
         assert not each or re.fullmatch(SLOT_PATTERN, each)
     if reading.slot:

@@ -19,7 +19,7 @@ from fitlog.records.schema.fields import (
     Number,
     Sub,
     Text,
-    either,
+    format_choice,
     key_text,
     read_record,
     table_schema,
@@ -105,4 +105,8 @@ def test_the_schema_says_what_the_reader_asks() -> None:
 
 
 def test_a_choice_in_words() -> None:
-    assert [either(options) for options in (["a"], ["a", "b"], ["a", "b", "c"])] == ["a", "a or b", "a, b or c"]
+    assert [format_choice(options) for options in (["a"], ["a", "b"], ["a", "b", "c"])] == [
+        "a",
+        "a or b",
+        "a, b or c",
+    ]

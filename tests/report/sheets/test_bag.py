@@ -38,7 +38,9 @@ def test_the_bag_card_shows_tested_carries_and_what_to_look_at(tried: Tried) -> 
     edit.bag_set(tried.desk, "mo", "driver", {"length_in": 48.5}, "longer")
     card = bag_card(tried.desk, "mo")
     text = render(bag.document(card), "text", 160)
-    carries = [shot.carry_yd or 0.0 for shot in tried.desk.workspace.session("mo", tried.session).test[1].counted]
+    carries = [
+        shot.carry_yd or 0.0 for shot in tried.desk.workspace.session("mo", tried.session).test[1].counted_shots
+    ]
     there = card.carry_yd["3w"]
     assert 1.005 < there / (sum(carries) / len(carries)) < 1.04  # hit at 9 °C, the reference air has 20 °C
     assert f"{there:.1f}" in text

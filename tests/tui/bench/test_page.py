@@ -183,8 +183,8 @@ def test_a_tests_setup_is_held_against_the_bags_club(built: Desk) -> None:
         await hands.press("d", "m")
         page = hands.app.screen
         assert isinstance(page, BenchPage)
-        assert page.state.laid is not None
-        assert page.state.laid.aim.like == "driver"
+        assert page.state.layout is not None
+        assert page.state.layout.aim.like == "driver"
         await hands.press("tab")
         assert "to match the driver" in hands.text()
 
@@ -257,10 +257,10 @@ def test_a_file_that_changes_under_the_fingers_keeps_what_is_being_typed(built: 
         bag_set(built, "mo", "driver", {"head.mass_g": 205.0}, "weighed by a mate")
         page.reload_if_changed()
         await hands.rest()
-        assert page.state.laid is not None
-        assert (page.state.laid.work.setup.length_in, page.state.laid.work.setup.head.mass_g) == (44.0, 205.0)
+        assert page.state.layout is not None
+        assert (page.state.layout.work.setup.length_in, page.state.layout.work.setup.head.mass_g) == (44.0, 205.0)
         await hands.press("enter")
-        assert page.state.laid.work.changes == {"length_in": 44.0}
+        assert page.state.layout.work.changes == {"length_in": 44.0}
 
     drive(built, story, player="mo")
 

@@ -28,7 +28,7 @@ def test_the_page_is_served_from_the_session_and_ended(waiting: Desk) -> None:
         await hands.press("%")
         assert "this machine alone" in hands.text()
         await hands.press("enter")
-        (running,) = live._serving.values()
+        (running,) = live._servers.values()
         assert running.at.listen == "127.0.0.1"
         assert running.at.url in hands.text()
         import asyncio
@@ -38,7 +38,7 @@ def test_the_page_is_served_from_the_session_and_ended(waiting: Desk) -> None:
         await hands.press("escape", "%")
         assert "ends it" in hands.text()
         await hands.press("enter")
-        assert live._serving == {}
+        assert live._servers == {}
 
     drive(waiting, story, player="mo", size=(140, 45))
 
@@ -48,7 +48,7 @@ def test_for_the_network_there_is_a_token_and_a_code(waiting: Desk) -> None:
         await hands.press("s", "%", "tab")
         assert "others on this network too" in hands.text()
         await hands.press("enter")
-        (running,) = live._serving.values()
+        (running,) = live._servers.values()
         assert running.at.token in running.at.url
         assert "█" in hands.text()
         await hands.press("enter")

@@ -1,7 +1,7 @@
 """Tests side by side: what differs from the reference is read in full, however narrow its column is."""
 
 from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest
-from fitlog.tui.session.side_by_side import Side, beside
+from fitlog.tui.session.side_by_side import Side, side_by_side
 from fitlog.tui.session.text import sides
 from fitlog.tui.text.units import Units
 
@@ -11,9 +11,9 @@ def test_what_differs_is_never_cut_and_the_reference_between_words() -> None:
     differs = "shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; length 42.5 → 42.25 in; sleeve N → +1"
     sides = [
         Side("●", "reference", reference, (), False),
-        *(Side("▲", f"candidate {each}", differs, (), each == "a", whole=True) for each in "abc"),
+        *(Side("▲", f"candidate {each}", differs, (), each == "a", is_whole=True) for each in "abc"),
     ]
-    rows = [row.plain for row in beside((), sides, 78, 2)]
+    rows = [row.plain for row in side_by_side((), sides, 78, 2)]
     columns = [[row[start : start + 21] for row in rows[1:]] for start in (14, 35, 56)]
     assert "…" in "".join(columns[0])
     assert all(len(row) <= 80 for row in rows)
@@ -35,5 +35,8 @@ def test_two_references_of_one_club_are_told_apart_by_their_swings() -> None:
 def test_a_length_is_never_parted_from_its_unit() -> None:
     setup = "Quarrel P, Steelrush S, 37 in"
     for width in range(40, 90):
-        rows = [row.plain for row in beside((), [Side("o", "reference", setup, (), True, whole=True)] * 2, width, 2)]
+        rows = [
+            row.plain
+            for row in side_by_side((), [Side("o", "reference", setup, (), True, is_whole=True)] * 2, width, 2)
+        ]
         assert any("37 in" in row for row in rows), (width, rows)

@@ -17,7 +17,7 @@ def test_the_questions_in_their_order_and_one_step_back() -> None:
         assert asked(answers) == key
         answers.answer(text)
     assert answers.question is None
-    assert answers.given == {
+    assert answers.by_key == {
         "folder": "fitlog-workspace", "name": "Van", "units": "metres", "player": "Mo Ferrant", "hand": "left",
     }  # fmt: skip
     assert answers.player_id == "mo-ferrant"
@@ -61,7 +61,7 @@ def test_the_demo_asks_for_its_folder_alone() -> None:
     answers = Answers()
     answers.choose(DEMO)
     answers.answer("")
-    assert (answers.question, answers.given) == (None, {"folder": "fitlog-demo"})
+    assert (answers.question, answers.by_key) == (None, {"folder": "fitlog-demo"})
     assert answers.back()
     assert answers.back()
     assert not answers.back()

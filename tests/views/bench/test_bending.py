@@ -31,7 +31,7 @@ def test_sleeve_by_the_parts_table_says_what_moves_together(desk: Desk, work: Wo
     assert found.rows[1].text.endswith("closes the face 1.0° and lies 0.5° more upright")
     assert "not stated" in found.source
     assert "loft_as" in found.ask
-    assert found.rows[1].ways == ()
+    assert found.rows[1].by_convention == ()
     stated = sleeves(work_out(change(desk, work, "loft_as", "held")))
     assert stated.ask == ""
     turned = sleeves(work_out(change(desk, work, "sleeve.position", "high")))

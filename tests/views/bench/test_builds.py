@@ -6,7 +6,7 @@ import pytest
 
 from fitlog.bench.components.stock import Target
 from fitlog.saving.desk import Desk
-from fitlog.views.bench.builds import also_assumed, build_values
+from fitlog.views.bench.builds import build_values, further_assumptions
 from fitlog.views.bench.setup import change, with_values
 from fitlog.views.bench.sheet import Sheet, work_out
 from fitlog.views.bench.solving import HEADS, SHAFTS, WEIGHTS, solve_from_stock
@@ -32,7 +32,7 @@ def test_what_is_not_varied_stays(desk: Desk, sheet: Sheet) -> None:
     values = build_values(desk, sheet, best)
     assert set(values) <= {"weights", "length_in", "shaft.tip_trim_in"}
     untouched = solve_from_stock(desk, sheet, Target(points=33.0), frozenset({HEADS}))
-    kept = next(build for build in untouched.answer.builds if build.chosen.head == "this head")
+    kept = next(build for build in untouched.answer.builds if build.choice.head == "this head")
     assert sheet.sums is not None
     assert kept.sums.points == pytest.approx(sheet.sums.points)
     assert "weights" not in build_values(desk, sheet, kept)
@@ -40,7 +40,7 @@ def test_what_is_not_varied_stays(desk: Desk, sheet: Sheet) -> None:
 
 def test_another_head_brings_its_model_and_its_own_weights(desk: Desk, sheet: Sheet) -> None:
     found = solve_from_stock(desk, sheet, Target(points=40.0), EVERY_CHOICE, best=200)
-    build = next(build for build in found.answer.builds if build.chosen.head == "oak-10")
+    build = next(build for build in found.answer.builds if build.choice.head == "oak-10")
     work = with_values(desk, sheet.work, build_values(desk, sheet, build))
     assert work.setup.head.model == "Oak 10"
     places = [weight.place for weight in work.setup.weights]
@@ -61,7 +61,7 @@ def test_each_build_says_what_it_costs_in_parts_and_grams(desk: Desk, sheet: She
             "grip": changed.grip.part != was.grip.part,
             "weights": changed.weights != was.weights,
         }
-        assert cost.changed == tuple(name for name, is_so in differs.items() if is_so)
+        assert cost.changes == tuple(name for name, is_so in differs.items() if is_so)
         grams = [weight.mass_g for weight in changed.weights]
         assert (cost.weights, cost.weights_g) == (len(grams), sum(grams))
         assert cost.mass_by_g == pytest.approx(build.sums.mass_g - sheet.sums.mass_g)
@@ -82,8 +82,8 @@ def test_a_build_laid_on_the_bench_keeps_what_is_only_known_of_its_own_parts(des
     here = work_out(work)
     found = solve_from_stock(desk, here, Target(points=33.0), EVERY_CHOICE, best=2000)
     assert len(found.answer.builds) == found.answer.combinations
-    assert {build.chosen.grip for build in found.answer.builds} == {"abb", "jute", "lint"}
-    assert {build.chosen.shaft for build in found.answer.builds} == {"gorse-60", "thorn"}
+    assert {build.choice.grip for build in found.answer.builds} == {"abb", "jute", "lint"}
+    assert {build.choice.shaft for build in found.answer.builds} == {"gorse-60", "thorn"}
     assert any("head centre" in said for build in found.answer.builds for said in build.assumed)
     for build in found.answer.builds:
         after = work_out(with_values(desk, work, build_values(desk, here, build)))
@@ -102,21 +102,21 @@ def test_the_clubs_own_grip_and_blank_may_stay_where_they_are_in_no_file(desk: D
         desk, here, Target(points=here.sums.points, mass_g=here.sums.mass_g), EVERY_CHOICE, best=1
     )
     [best] = found.answer.builds
-    assert (best.chosen.grip, best.chosen.shaft) == ("", "")
+    assert (best.choice.grip, best.choice.shaft) == ("", "")
     assert best.score == pytest.approx(0)
-    assert found.costs[0].changed == ()
+    assert found.costs[0].changes == ()
     assert build_values(desk, here, best) == {"shaft.tip_trim_in": 0.25, "length_in": 45.25}
 
 
 def test_what_a_build_assumes_beyond_the_club_in_hand_is_named(desk: Desk, sheet: Sheet) -> None:
     found = solve_from_stock(desk, sheet, Target(points=33.0), EVERY_CHOICE, best=200)
     # the other head's file says neither where its centre nor its bore is, the other grip's nothing of its cap
-    new = also_assumed(sheet, found.answer.builds)
+    new = further_assumptions(sheet, found.answer.builds)
     assert [each.split(" up ")[0] for each in sorted(new)] == [
         "bore to ground 1.75 in", "cap 0.125 in", "head centre 0.472 in", "no adjustable sleeve",
     ]  # fmt: skip
-    kept = [build for build in found.answer.builds if (build.chosen.head, build.chosen.grip) == ("this head", "abb")]
-    assert also_assumed(sheet, kept) == ()
+    kept = [build for build in found.answer.builds if (build.choice.head, build.choice.grip) == ("this head", "abb")]
+    assert further_assumptions(sheet, kept) == ()
 
 
 def test_every_head_sits_where_its_own_cg_and_lie_put_it(desk: Desk, sheet: Sheet) -> None:
@@ -125,7 +125,7 @@ def test_every_head_sits_where_its_own_cg_and_lie_put_it(desk: Desk, sheet: Shee
     work = with_values(desk, sheet.work, {"head.cg_height_in": 1.0, "head.balance_in": None, "lie_deg": 56.0})
     before = work_out(work)
     found = solve_from_stock(desk, before, Target(points=33.0), frozenset({HEADS}))
-    assert {build.chosen.head for build in found.answer.builds} == {"this head", "oak-10"}
+    assert {build.choice.head for build in found.answer.builds} == {"this head", "oak-10"}
     for build in found.answer.builds:
         after = work_out(with_values(desk, work, build_values(desk, before, build)))
         assert after.sums is not None

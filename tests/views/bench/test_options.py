@@ -11,7 +11,7 @@ from fitlog.views.bench.sheet import work_out
 
 def test_each_way_alone_meets_the_target(desk: Desk, work: Work) -> None:
     sheet = work_out(work)
-    assert sheet.built is not None
+    assert sheet.assembly is not None
     ways = {way.what: way for way in ways_to(sheet, 38.0)}
     assert list(ways) == ["head", "tip weight", "butt weight", "length"]
     for what, key in (("head", "head.mass_g"), ("length", "length_in")):
@@ -29,8 +29,8 @@ def test_matching_the_reference_gives_its_swing_weight_and_inertia(desk: Desk, w
     reference = work_out(work).sums
     other = work_out(change(desk, work, "head.mass_g", "190"))
     assert reference is not None
-    assert other.built is not None
-    found = {each.how: each for each in matchings(other, reference)}
+    assert other.assembly is not None
+    found = {each.words: each for each in matchings(other, reference)}
     swing, inertia, near, both = found.values()
     assert swing.match is not None
     assert inertia.match is not None
@@ -40,5 +40,5 @@ def test_matching_the_reference_gives_its_swing_weight_and_inertia(desk: Desk, w
     assert inertia.match.moi_off_kg_cm2 == pytest.approx(0, abs=1e-9)
     assert both.match.points_off == pytest.approx(0, abs=1e-9)
     assert both.match.moi_off_kg_cm2 == pytest.approx(0, abs=1e-6)
-    after = add_up((*other.built.pieces, *(Piece("w", p.mass_g, p.at_in) for p in both.match.weights)))
+    after = add_up((*other.assembly.pieces, *(Piece("w", p.mass_g, p.at_in) for p in both.match.weights)))
     assert after.points == pytest.approx(reference.points)

@@ -13,7 +13,7 @@ from fitlog.views.carries.card import AS_MEASURED, BY_LAUNCH, BY_RATIO, carry_ca
 
 def test_in_the_air_they_were_hit_in_carries_stay(tested: Desk) -> None:
     card = carry_card(tested, "mo")
-    assert [(line.club.slot, line.how, round(line.yd, 6)) for line in card.lines] == [
+    assert [(line.club.slot, line.method, round(line.yd, 6)) for line in card.lines] == [
         ("3w", BY_RATIO, 211.0), ("7i", BY_LAUNCH, 152.0),
     ]  # fmt: skip
     assert [gap and round(gap) for _, gap in card.gaps] == [59, None]
@@ -24,12 +24,12 @@ def test_at_a_venue_thin_air_makes_them_longer_and_cold_shorter(tested: Desk) ->
     high, cold = carry_card(tested, "mo", "hi"), carry_card(tested, "mo", "high", temperature_c=-10.0)
     assert high.place.name == "High Pennet"
     for line, colder in zip(high.lines, cold.lines, strict=True):
-        assert line.yd > line.tested.mean_yd + 4
+        assert line.yd > line.carry.mean_yd + 4
         assert colder.yd < line.yd
     windy = carry_card(tested, "mo", wind=Wind(10.0, 0.0))
     for line in windy.lines:
-        assert line.there is not None
-        assert line.yd - line.tested.mean_yd == pytest.approx(line.there.into_yd)
+        assert line.elsewhere is not None
+        assert line.yd - line.carry.mean_yd == pytest.approx(line.elsewhere.into_yd)
     with pytest.raises(UsageError, match="there is no venue"):
         carry_card(tested, "mo", "nowhere")
 
@@ -49,4 +49,4 @@ def test_a_venue_without_altitude_or_air_says_what_is_taken(tested: Desk) -> Non
 
 def test_wind_without_a_direction_leaves_a_carry_as_measured(tested: Desk) -> None:
     setup.set_session(tested, "mo", tested.workspace.sessions("mo")[-1], {"air.wind_mph": 12.0})
-    assert {line.how for line in carry_card(tested, "mo").lines} == {AS_MEASURED}
+    assert {line.method for line in carry_card(tested, "mo").lines} == {AS_MEASURED}

@@ -25,7 +25,7 @@ def test_a_new_loft_is_predicted_before_it_is_hit(desk: Desk, reference: Started
     add_shots(desk, "mo", started.ref, driver_shots(0.8))
     found = compare(desk, "mo", "last")
     (beside,) = session_contexts(desk, found).values()
-    seen = {row.metric: row.outcome for row in beside.prediction.predicted}
+    seen = {row.metric: row.outcome for row in beside.prediction.rows}
     assert seen["launch_deg"] is not None
     assert seen["launch_deg"].held
     assert "seen 0.8° higher: inside the band" in "\n".join(beside.prediction.sentences)
@@ -46,7 +46,7 @@ def test_what_cannot_be_predicted_is_said(
 ) -> None:
     started = start_test(desk, "mo", "driver", reference.ref, values)
     assert read_test(desk, started).predicted is None
-    assert f"no prediction: {why}" in started.done.notes
+    assert f"no prediction: {why}" in started.saved.notes
 
 
 def test_shots_that_are_at_hand_come_too_late_for_a_prediction(desk: Desk, reference: StartedTest) -> None:

@@ -29,19 +29,19 @@ def tried(desk: Desk) -> Desk:
 
 def test_a_part_is_pooled_over_players(tried: Desk) -> None:
     found = pooled_effect(tried, part="osier")
-    assert (found.players, found.tests, found.mixed) == (3, 3, 0)
+    assert (found.players, found.tests, found.mixed_count) == (3, 3, 0)
     (carry,) = found.effects
-    assert carry.pooled is not None
-    assert carry.pooled.estimate == pytest.approx(5.0)
-    assert carry.pooled.next_low is not None
+    assert carry.mean is not None
+    assert carry.mean.estimate == pytest.approx(5.0)
+    assert carry.mean.next_low is not None
     assert "farther than the reference" in carry.sentence
     assert "for the next player" in carry.sentence
 
 
 def test_a_change_counts_where_it_is_about_as_large(tried: Desk) -> None:
     found = pooled_effect(tried, change=("lie_deg", 1.0))
-    assert (found.players, found.tests, found.mixed) == (1, 1, 1)
-    assert found.effects[0].pooled is None
+    assert (found.players, found.tests, found.mixed_count) == (1, 1, 1)
+    assert found.effects[0].mean is None
     assert "of one player alone (ada)" in found.effects[0].sentence
     assert pooled_effect(tried, change=("lie_deg", -1.0)).tests == 0
     assert pooled_effect(tried, change=("lie_deg", 3.0)).tests == 0
@@ -59,8 +59,8 @@ def test_effects_are_split_by_speed_where_three_players_are_of_a_class(desk: Des
     found = pooled_effect(desk, part="osier")
     (slow,) = found.classes
     assert (slow.name, slow.players) == ("head speed with the driver under 85 mph", 3)
-    assert slow.effects[0].pooled is not None
-    assert slow.effects[0].pooled.estimate == pytest.approx(5.0)
+    assert slow.effects[0].mean is not None
+    assert slow.effects[0].mean.estimate == pytest.approx(5.0)
     lines = describe_effect(found)
     assert lines[0] == "part osier: 4 tests of 4 players beside a reference without it"
     assert "head speed with the driver under 85 mph (3 players)" in lines

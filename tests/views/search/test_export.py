@@ -28,7 +28,7 @@ def read(path: Path) -> list[dict[str, str]]:
 def test_every_shot_is_a_row_with_its_setup(shop: Desk, tmp_path: Path) -> None:
     done = export(shop, str(tmp_path / "shots.csv"))
     rows = read(tmp_path / "shots.csv")
-    assert (done.rows, done.left_out, done.broken) == (9, 0, ())
+    assert (done.rows, done.left_out, done.broken_files) == (9, 0, ())
     assert len(rows) == 9
     assert tuple(rows[0]) == COLUMNS["shots"]
     mine = [row for row in rows if row["player"] == "mo" and row["slot"] == "3w"]
@@ -78,7 +78,7 @@ def test_of_a_player_whose_file_is_broken_nothing_is_shown(shop: Desk, tmp_path:
     Path(shop.root, f"players/ane/sessions/{session}.toml").write_text("date = 3")
     done = export(shop, str(tmp_path / "x.csv"))
     assert done.rows == 0
-    assert len(done.broken) == 2
+    assert len(done.broken_files) == 2
     assert read(tmp_path / "x.csv") == []
 
 

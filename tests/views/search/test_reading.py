@@ -94,4 +94,4 @@ def test_a_file_whose_content_is_known_is_not_parsed_again(
     monkeypatch.setattr(reading, "_SETTLED_S", 0.0)
     first = read_file(str(tmp_path), files[0])
     assert first.rows is not None
-    assert read_file(str(tmp_path), files[0]._replace(known=first.blob)) == first._replace(rows=None)
+    assert read_file(str(tmp_path), files[0]._replace(known_blob=first.blob)) == first._replace(rows=None)

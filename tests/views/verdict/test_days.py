@@ -43,7 +43,7 @@ def test_one_day_is_held_against_the_days_that_were_learned(desk: Desk) -> None:
     assert over_all.startswith("carry over all days: middle shot 238.5 yd, 95 % interval ")
     assert over_all.endswith("with this player's day-to-day spread, learned on 4 days")
     (question,) = over_days(desk, "mo")
-    (carry,) = [each for each in question.found if each.metric == "carry_yd"]
+    (carry,) = [each for each in question.quantities if each.metric == "carry_yd"]
     assert not carry.tells  # days of an unchanged club differ by as much
     assert question.sentences == (f"2026-04-18 alone: no difference seen in carry (at most {carry.high:.0f} yd)",)
     assert carry.sentence.startswith("2026-04-18 alone: carries 9 yd farther than the reference, 95 % interval ")
@@ -60,7 +60,7 @@ def test_over_days_no_interval_is_narrower_than_the_shots_of_one_day_allow(desk:
     assert here is not None
     alone = here.without.compared["carry_yd"].difference
     (question,) = over_days(desk, "mo")
-    (carry,) = [each for each in question.found if each.metric == "carry_yd"]
+    (carry,) = [each for each in question.quantities if each.metric == "carry_yd"]
     assert carry.tells
     assert carry.low <= alone.low
     assert carry.high >= alone.high

@@ -27,11 +27,11 @@ def test_what_was_not_measured_is_computed_in_the_days_air_and_marked(desk: Desk
     speed, launch, spin = LAUNCHES[0]
     alone = fly(Launch(speed + 3, launch, spin), Air(9.0, 100_200.0, 70.0))
     assert flown.own[0].computed["carry_yd"] == pytest.approx(alone.carry_yd)
-    carry = flown.filled["carry_yd"]
+    carry = flown.quantities["carry_yd"]
     assert carry.difference is not None
     assert carry.difference.low > 0
     assert carry.sentence.startswith("carry, computed: ")
-    assert set(flown.filled) == {"carry_yd", "peak_height_yd", "descent_deg", "time_s"}
+    assert set(flown.quantities) == {"carry_yd", "peak_height_yd", "descent_deg", "time_s"}
     air = "9 °C, 1002 hPa, 70 % humidity (1.234 kg/m³), calm"
     assert f"flights computed in {air}, by the flight model bearman-harvey-2001" in flown.sentences
     assert "computed descent angles are about 4° shallow against printed ones" in flown.sentences
@@ -57,13 +57,13 @@ def test_a_carry_that_was_measured_is_brought_to_the_reference_air_beside_it(des
     assert normal.own is not None
     assert normal.own.mean > 230  # 20 °C is thinner than 5 °C
     assert normal.sentence.endswith("; as measured: 230.0 yd, reference 230.0 yd")
-    assert "carry_yd" not in found(desk, ref).flights.filled
+    assert "carry_yd" not in found(desk, ref).flights.quantities
 
 
 def test_computed_and_measured_are_never_compared(desk: Desk) -> None:
     ref = hit(desk, {"temperature_c": 15.0})
     session_shots.add_shot(desk, "mo", ref, {"peak_height_yd": 31.0})
-    peak = found(desk, ref).flights.filled["peak_height_yd"]
+    peak = found(desk, ref).flights.quantities["peak_height_yd"]
     assert peak.difference is None
     assert "(5 of 6 shots)" in peak.sentence
 
@@ -72,12 +72,12 @@ def test_what_was_not_noted_of_the_air_is_said(desk: Desk) -> None:
     flown = found(desk, hit(desk, {})).flights
     assert flown.normal is None
     assert flown.assumed == ("the air of the day was not noted; flights are computed in the reference air",)
-    assert flown.filled
+    assert flown.quantities
 
 
 def test_a_wind_from_nowhere_computes_nothing(desk: Desk) -> None:
     flown = found(desk, hit(desk, {"temperature_c": 15.0, "wind_mph": 8.0})).flights
-    assert flown.filled == {}
+    assert flown.quantities == {}
     assert flown.normal is None
     assert flown.own[0].why_not == "the wind has no direction, so no flight is computed"
 
@@ -95,7 +95,7 @@ def test_wind_altitude_and_pressure_count(desk: Desk) -> None:
     assert flown.air.endswith("wind 10 mph from 180° (0° into the face, 90° from the right)")
     assert flown.normal is not None
     assert flown.normal.own is not None
-    carry = flown.filled["carry_yd"].own
+    carry = flown.quantities["carry_yd"].own
     assert carry is not None
     assert flown.normal.own.mean < carry.mean - 20  # high and helped, against sea level and calm
 

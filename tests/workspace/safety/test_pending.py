@@ -43,9 +43,9 @@ def test_a_note_that_fitlog_cannot_have_written_stops_nobody(
     note.write_text(text)
     save.recover(desk)
     assert not note.exists()
-    assert name.startswith("sync") or [Path(desk.root, each).read_text() for each in pending.aside(desk.root)] == [
-        text
-    ]
+    assert name.startswith("sync") or [
+        Path(desk.root, each).read_text() for each in pending.list_set_aside(desk.root)
+    ] == [text]
     assert edit.bag_set(desk, "mo", "3w", parse_settings(["length_in=42"]), "a try").commit
     assert not Path(desk.root, ".git/hooks/post-commit").exists()
 
@@ -71,7 +71,7 @@ def test_check_says_of_an_odd_note_what_the_next_save_does(desk: Desk, kind: str
     )
     assert edit.bag_set(desk, "mo", "3w", parse_settings(["length_in=42"]), "a try").commit
     assert not os.path.lexists(note)
-    assert [each.endswith("-save.json") for each in pending.aside(desk.root)] == [True]
+    assert [each.endswith("-save.json") for each in pending.list_set_aside(desk.root)] == [True]
     assert checks.check(desk).problems == ()
 
 
@@ -97,4 +97,4 @@ def test_shots_under_a_later_edit_by_hand_are_kept_and_said_to_be(desk: Desk) ->
     [said] = shots.end_shots(desk)
     assert "was changed by hand" in said
     assert file.read_text() == "# mine\n" + typed
-    assert [Path(desk.root, each).read_text() for each in pending.aside(desk.root)] == [typed]
+    assert [Path(desk.root, each).read_text() for each in pending.list_set_aside(desk.root)] == [typed]

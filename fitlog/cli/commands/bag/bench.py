@@ -143,11 +143,11 @@ def _search_target(args: Namespace, points: float | None, reference: "Sums | Non
 
 def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", args: Namespace) -> "SolverResult":
     from fitlog.views.bench.listing import choices_of, lengths_of
-    from fitlog.views.bench.solving import USUAL, solve_from_stock
+    from fitlog.views.bench.solving import USUAL_KINDS, solve_from_stock
 
     if all(goal is None for goal in target):
         raise UsageError("there is no target to search for", do="give one with --target, such as D2")
-    vary = USUAL if args.vary is None else choices_of(args.vary)
+    vary = USUAL_KINDS if args.vary is None else choices_of(args.vary)
     return solve_from_stock(desk, sheet, target, vary, lengths_in=lengths_of(args.lengths))
 
 

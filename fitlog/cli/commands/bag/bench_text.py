@@ -89,7 +89,7 @@ def show_sleeve(sheet: "Sheet") -> None:
         rows = []
         for row in turned.rows:
             rows.append((f"{row.position}{' (now)' if row.now else ''}", row.text))
-            rows += [("", way) for way in row.ways if way != row.text]
+            rows += [("", way) for way in row.by_convention if way != row.text]
         output.print_table(rows)
         if turned.ask:
             output.print_line(turned.ask)
@@ -163,7 +163,7 @@ def show_ways(options: Any, points: float | None, units: "DisplayUnits") -> None
     output.print_line(f"to {format_points(points or 0.0)}, by one change alone:")
     for way in options:
         becomes = f", to {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
-        text = way.refused or f"{way.change:+.2f} {way.unit}{becomes}"
+        text = way.refusal or f"{way.change:+.2f} {way.unit}{becomes}"
         output.print_indented(units.sentence(f"{way.what}: {text}"), "  ")
 
 
@@ -178,13 +178,13 @@ def show_matches(like: str, matches: Any) -> None:
 
 def show_builds(sheet: "Sheet", result: "SolverResult") -> None:
     """The nearest builds from stock, what each costs, and what is missing."""
-    from fitlog.views.bench.builds import also_assumed, cost_text
+    from fitlog.views.bench.builds import cost_text, further_assumptions
 
     answer, units = result.answer, sheet.work.units
     output.print_line(f"from stock: {answer.combinations} builds looked at, {answer.within} within tolerance")
     rows = []
     for place, (build, cost) in enumerate(zip(answer.builds, result.costs, strict=True), 1):
-        chosen = build.chosen
+        chosen = build.choice
         trim = f"tip {units.in_words('length_in', chosen.tip_trim_in)}" if chosen.tip_trim_in else ""
         length = (
             f"{units.in_words('length_in', chosen.length_in)} long"
@@ -195,7 +195,7 @@ def show_builds(sheet: "Sheet", result: "SolverResult") -> None:
         parts = ", ".join(filter(None, (chosen.head, chosen.shaft, trim, length, chosen.grip, *weights)))
         rows.append((f"{place}.", build.sums.swing_weight, f"{build.sums.mass_g:.1f} g", parts, cost_text(cost)))
     output.print_table(rows)
-    if new := also_assumed(sheet, answer.builds):
+    if new := further_assumptions(sheet, answer.builds):
         output.print_indented("also assumed, for some of them: " + ", ".join(new), "  ")
     for each in (*filter(None, [answer.advice]), *result.notes, *answer.left_out):
         output.print_indented(each, "  ")

@@ -150,11 +150,11 @@ def _tune(call: Call) -> int:
     from fitlog.actions.bag.tune import tune_own_ball
 
     made = tune_own_ball(call.writing_desk(), call.args.player, call.reason())
-    found = made.found
+    found = made.ball
     if not call.json:
         output.print_line(
             f"own ball by {found.shots} balls: drag {found.drag:.3f} (±{found.drag_sd:.3f}), lift {found.lift:.3f}"
             f" (±{found.lift_sd:.3f}) of the flight model {made.model}; carries off by {found.before:.1f} yd before,"
             f" {found.after:.1f} yd now"
         )
-    return call.report(made.done, own_ball=found._asdict())
+    return call.report(made.saved, own_ball=found._asdict())

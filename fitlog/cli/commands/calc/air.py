@@ -75,15 +75,15 @@ def flight(call: Call) -> int:
 
 def parse_model(call: Call) -> "Model":
     """The flight model named, else the workspace's, else the default."""
-    from fitlog.flight.balls.coefficients import DEFAULT, model_named
+    from fitlog.flight.balls.coefficients import DEFAULT, find_model
 
     if call.args.model:
-        return model_named(call.args.model)
+        return find_model(call.args.model)
     try:
         desk = call.desk()
     except UsageError:
         return DEFAULT
-    return model_named(desk.workspace.settings_at_hand().flight_model)
+    return find_model(desk.workspace.settings_at_hand().flight_model)
 
 
 def parse_launch(args: Namespace) -> "Launch":
@@ -107,7 +107,7 @@ def parse_air(args: Namespace, quiet: bool = False) -> "Air":
     return Air(temperature, pressure, _DRY_PCT if args.humidity is None else args.humidity)
 
 
-def air_is_given(args: Namespace) -> bool:
+def has_air_option(args: Namespace) -> bool:
     """Whether anything of the air was asked for."""
     return any(each is not None for each in (args.temperature, args.pressure, args.humidity, args.altitude))
 

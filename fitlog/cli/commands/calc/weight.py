@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from fitlog.bench.components.masses import Piece, Sums
 
 _PARTS = ("head", "shaft", "grip", "at")
-_ROUNDING = "swing_weight to a tenth of a point, customary to the nearest whole point, halves up"
+_ROUNDING_NOTE = "swing_weight to a tenth of a point, customary to the nearest whole point, halves up"
 _SCALE = (
     "Each weight is GRAMS@INCHES from the butt end, cap included: a point, or with :ROD spread over that many inches,"
     " which the MOI sees and the swing weight does not. Each option takes several weights, and may be given"
@@ -21,7 +21,7 @@ _SCALE = (
     " of length moves all but what --grip gives."
     " points counts from A0: A0 is 161.0 in·oz about a fulcrum 14 in from the butt end, a point is 1.75 in·oz, and D0"
     " is point 30 (213.5 in·oz): common practice. Counted from no moment at all A0 is 92, so that 125.535 there is"
-    f" 33.535 here. Rounding: {_ROUNDING}."
+    f" 33.535 here. Rounding: {_ROUNDING_NOTE}."
 )
 
 
@@ -110,7 +110,7 @@ def _sums_values(sums: Any) -> dict[str, Any]:
     from fitlog.bench.measures.points import TOP, customary
 
     on_scale = 0 <= sums.points <= TOP
-    return {**sums._asdict(), "customary": customary(sums.points) if on_scale else None, "rounding": _ROUNDING}
+    return {**sums._asdict(), "customary": customary(sums.points) if on_scale else None, "rounding": _ROUNDING_NOTE}
 
 
 def _whole_club_values(mass: float, balance: float) -> dict[str, Any]:

@@ -176,7 +176,7 @@ def _side(launch: "Launch", flight: "Flight", air: "Air", wind: "Wind") -> dict[
 
 
 def _row(key: str, before: float, after: float) -> tuple[str, ...]:
-    return _label(key), _format(key, before), _format(key, after), f"{after - before:+.{_places(key)}f}"
+    return _label(key), _format(key, before), _format(key, after), f"{after - before:+.{_decimals(key)}f}"
 
 
 _NAMES = {"peak_height_yd": "peak height", "descent_deg": "descent angle", "launch_deg": "launch angle"}
@@ -186,12 +186,12 @@ def _label(key: str) -> str:
     return _NAMES.get(key) or key.removesuffix("_" + unit_of_key(key)).replace("_", " ")
 
 
-def _places(key: str) -> int:
+def _decimals(key: str) -> int:
     return 0 if key == "spin_rpm" else 2 if key == "time_s" else 1
 
 
 def _format(key: str, value: float) -> str:
-    return with_unit(f"{value:.{_places(key)}f}", unit_of_key(key))
+    return with_unit(f"{value:.{_decimals(key)}f}", unit_of_key(key))
 
 
 # lofts

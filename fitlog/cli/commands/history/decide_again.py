@@ -25,7 +25,7 @@ def decide_again(call: Call) -> int:
     output.print_line(f"{found.ref}: {verdict.decision}{on}, by {verdict.method or 'a method not noted'}")
     output.print_indented(f"because: {verdict.reason}", "  ")
     rows = [
-        (each.what, each.then or "–", each.now or "–", "" if each.same else "<")
+        (each.what, each.then or "–", each.now or "–", "" if each.is_same else "<")
         for each in (*found.criteria, *found.differences)
     ]
     if rows:

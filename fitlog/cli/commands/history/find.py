@@ -116,7 +116,7 @@ def _effect(call: Call) -> int:
     from fitlog.views.search.effect import describe_effect, pooled_effect
 
     desk = call.desk()
-    asked = _allowed_filters(call, "an effect", "part", "kind", "slot")
+    asked = _check_filters(call, "an effect", "part", "kind", "slot")
     change = parse_regain(call.args.change) if call.args.change else None
     with show_progress(_READING) as tell:
         found = pooled_effect(desk, asked.get("part", ""), change, asked.get("kind", ""), asked.get("slot", ""), tell)
@@ -130,7 +130,7 @@ def _effect(call: Call) -> int:
     return 0
 
 
-def _allowed_filters(call: Call, question: str, *narrows: str) -> dict[str, Any]:
+def _check_filters(call: Call, question: str, *narrows: str) -> dict[str, Any]:
     """What is looked for, where this question can be narrowed by no more than that.
 
     Raises UsageError where more was asked: it would be passed over in silence.
@@ -160,7 +160,7 @@ def _row(result: "Hit") -> tuple[str, ...]:
 def _reasons(call: Call) -> int:
     from fitlog.views.search.finder import part_records
 
-    given, asked = call.args, _allowed_filters(call, "--reasons", "part", "player", "kind")
+    given, asked = call.args, _check_filters(call, "--reasons", "part", "player", "kind")
     part = asked.get("part") or " ".join(asked["words"])
     with show_progress(_READING) as tell:
         parts = part_records(call.desk(), part, asked.get("player", ""), asked.get("kind", ""), progress=tell)
@@ -186,7 +186,7 @@ def _reasons(call: Call) -> int:
 def _stale(call: Call) -> int:
     from fitlog.views.search.finder import stale_after_ball
 
-    asked = _allowed_filters(call, "--stale", "player")
+    asked = _check_filters(call, "--stale", "player")
     player = asked.get("player") or " ".join(asked["words"])
     with show_progress(_READING) as tell:
         clubs = stale_after_ball(call.desk(), player, progress=tell)
@@ -225,11 +225,11 @@ def export(call: Call) -> int:
         done = write(desk, given.file, given.table, only, given.overwrite, tell)
     if call.json:
         output.print_json(done)
-        return int(bool(done.broken))
+        return int(bool(done.broken_files))
     output.print_line(f"{done.rows:,} {given.table} written to {done.path}")
     if done.left_out:
         who = format_count(done.left_out, "player")
         output.print_note(f"{who} left out, as marked in player.toml")
-    for each in done.broken:
+    for each in done.broken_files:
         output.print_error(each)
-    return int(bool(done.broken))
+    return int(bool(done.broken_files))

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 _PAGE = 40
 _ALL = 1_000_000
-_LOOKING = "looking through the history"
+_ACTIVITY = "looking through the history"
 _TIMES = (
     "The time names a change: type it in quotes after restore --to or bag --at, or for diff. Where several"
     " changes share a minute, use the eight characters beside the time."
@@ -55,11 +55,11 @@ def history(call: Call) -> int:
         raise UsageError("a limit is at least 1 and a skip at least 0", do="see: fitlog history --help")
     desk = call.desk()
     player = desk.workspace.pick_player(given.player)
-    with show_activity(_LOOKING):
+    with show_activity(_ACTIVITY):
         events = timeline(desk, player, given.slot, min(limit + 1, _ALL), given.skip)
     more_to_come, events = len(events) > limit, events[:limit]
     if call.json:
-        more = _raw_of(desk, player) if given.raw else _nothing_more
+        more = _raw_of(desk, player) if given.raw else _no_extras
         output.print_json(
             {
                 "player": player,
@@ -88,7 +88,7 @@ def _raw_of(desk: "Desk", player: str) -> Any:
     return lambda event: {"raw": raw_diff(desk, event.entry.commit, player)}
 
 
-def _nothing_more(_: "Event") -> dict[str, Any]:
+def _no_extras(_: "Event") -> dict[str, Any]:
     return {}
 
 
@@ -150,7 +150,7 @@ def diff(call: Call) -> int:
     """A bag beside another."""
     from fitlog.views.history.compare import compare_bags as compare
 
-    with show_activity(_LOOKING):
+    with show_activity(_ACTIVITY):
         found = compare(call.desk(), call.args.player, call.args.old, call.args.new)
     if call.json:
         output.print_json(
@@ -184,7 +184,7 @@ def why(call: Call) -> int:
     desk = call.desk()
     if not call.args.key:
         return _why_club(call, desk)
-    with show_activity(_LOOKING):
+    with show_activity(_ACTIVITY):
         found = value_history(desk, call.args.player, call.args.slot, call.args.key)
     if call.json:
         output.print_json(
@@ -204,7 +204,7 @@ def why(call: Call) -> int:
 def _why_club(call: Call, desk: "Desk") -> int:
     from fitlog.views.history.club_story import club_story
 
-    with show_activity(_LOOKING):
+    with show_activity(_ACTIVITY):
         story = club_story(desk, call.args.player, call.args.slot)
     if call.json:
         change = entry_table(story.entry) if story.entry else None

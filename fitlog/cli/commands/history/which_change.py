@@ -85,7 +85,7 @@ def _next(call: Call, player: str, search: str) -> int:
     from fitlog.actions.history.which_change import start_step
 
     started = start_step(call.writing_desk(), player, search)
-    return call.report(started.done, search=search, ref=started.ref)
+    return call.report(started.saved, search=search, ref=started.ref)
 
 
 def _show(call: Call, search: "Search") -> int:

@@ -59,15 +59,15 @@ def _table(card: "CarryCard") -> dict[str, Any]:
         "clubs": [
             {
                 "club": line.club.address,
-                "tested_yd": line.tested.mean_yd,
-                "test": line.tested.ref,
-                "shots": line.tested.n,
-                "sd_yd": line.tested.sd_yd if line.tested.n > 1 else None,
-                "stale": line.tested.stale,
+                "tested_yd": line.carry.mean_yd,
+                "test": line.carry.ref,
+                "shots": line.carry.n,
+                "sd_yd": line.carry.sd_yd if line.carry.n > 1 else None,
+                "stale": line.carry.stale,
                 "carry_yd": line.yd,
                 "to_next_yd": gap,
-                "by": line.how,
-                "moves": line.there,
+                "by": line.method,
+                "moves": line.elsewhere,
             }
             for line, gap in card.gaps
         ],

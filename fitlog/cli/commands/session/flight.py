@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import required_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc.air import air_is_given, air_options, parse_air, wind_or_calm
+from fitlog.cli.commands.calc.air import air_options, has_air_option, parse_air, wind_or_calm
 from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ def optimum(call: Call) -> int:
     from fitlog.views.flight.reach import best_in_reach
 
     given = call.args
-    air = parse_air(given) if air_is_given(given) else None
+    air = parse_air(given) if has_air_option(given) else None
     reach = best_in_reach(
         call.desk(), given.player, given.slot, given.test, air, wind_or_calm(given.wind), given.within
     )
@@ -51,7 +51,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
 
     from fitlog.flight.impact import TRUST
 
-    own, found = reach.own, reach.found
+    own, found = reach.own, reach.optimum
     return {
         "test": own.ref,
         "shots": own.n,
@@ -60,7 +60,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
         "air": reach.air._asdict(),
         "model": own.around.model.name,
         "impact": TRUST,
-        "lofts": [step(each) for each in found.reached],
+        "lofts": [step(each) for each in found.options],
         "best": step(found.best),
         "within_yd": found.within_yd,
         "flat_loft_change_deg": found.flat_deg,
@@ -76,8 +76,8 @@ def _print_reach(reach: "Reach") -> None:
     from fitlog.views.flight.own_launch import describe_attack
     from fitlog.views.session.air import describe_air
 
-    own, found = reach.own, reach.found
-    now = next((each for each in found.reached if not each.loft_change_deg), found.best)
+    own, found = reach.own, reach.optimum
+    now = next((each for each in found.options if not each.loft_change_deg), found.best)
     rows = [
         (
             ("> " if each is found.best else "  ") + each.name,
@@ -89,7 +89,7 @@ def _print_reach(reach: "Reach") -> None:
             f"{each.flight.carry_yd - now.flight.carry_yd:+.1f} yd",
             f"{each.flight.descent_deg:.0f}°",
         )
-        for each in found.reached
+        for each in found.options
     ]
     output.print_table(rows, ("  LOFT", "CHANGE", "BALL SPEED", "LAUNCH", "SPIN", "CARRY", "GAIN", "DESCENT"))
     low, high = found.flat_deg

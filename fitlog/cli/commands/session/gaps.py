@@ -84,10 +84,10 @@ def _take_typed(call: Call) -> None:
     columns = parse_columns(call.args.columns) or USUAL_COLUMNS
     lots = read_lots(desk.workspace.bag(player), player, _lines(sys.stdin), columns)
     got = log_lots(desk, player, lots, call.args.session, rests=True)
-    for note in got.done.notes:
+    for note in got.saved.notes:
         output.print_note(note)
     if not call.json:
-        output.print_line(got.done.subject)
+        output.print_line(got.saved.subject)
 
 
 def _lines(stream: Any) -> Iterable[str]:

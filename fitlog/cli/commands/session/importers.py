@@ -76,7 +76,7 @@ def add(call: Call) -> int:
         chosen = chosen._replace(group=given.group or None)
     if given.name:
         chosen = chosen._replace(name=given.name)
-    seen = change_map(file, chosen).seen
+    seen = change_map(file, chosen).preview
     if given.plan:
         _report(call, seen, {"importer": given.id, "commit": None})
         return 0

@@ -77,14 +77,14 @@ def take_file(call: Call, rests: bool) -> int:
             output.print_line(f"Nothing was imported. {ready}: {to}.")
         return 0
     got = import_groups(desk, plan, chosen, given.session, rests)
-    for note in _left_aside(plan, chosen):
+    for note in _list_skipped(plan, chosen):
         output.print_note(note)
     tests = [{"club": club, "ref": where} for club, where in got.tests]
     if call.json:
-        output.print_json({"player": plan.player, "tests": tests, "shots": got.shots, **done_values(got.done)})
+        output.print_json({"player": plan.player, "tests": tests, "shots": got.shots, **done_values(got.saved)})
         return 0
     output.print_table([(each["club"], each["ref"]) for each in tests], ("CLUB", "TEST"))
-    return call.report(got.done)
+    return call.report(got.saved)
 
 
 def _choices(texts: "Sequence[str]", plan: "FilePlan") -> dict[str, str]:
@@ -105,9 +105,9 @@ def _show(plan: "FilePlan", groups: "Sequence[GroupPlan]") -> None:
     unnamed = "the whole file" if len(groups) == 1 else "no name"
     rows = [(each.group or unnamed, str(each.shots), each.where) for each in groups]
     output.print_table(rows, ("GROUP", "SHOTS", "GOES TO"))
-    if plan.file.seen.last:
+    if plan.file.preview.last:
         output.print_line("the last rows of the file:")
-        for text, why in plan.file.seen.last:
+        for text, why in plan.file.preview.last:
             output.print_indented(f"{text}  ({why})" if why else text, "  ")
 
 
@@ -116,9 +116,9 @@ def _table(plan: "FilePlan", chosen: "Sequence[GroupPlan]") -> dict[str, Any]:
     return {"player": plan.player, "importer": plan.file.importer_id or None, "groups": groups, "commit": None}
 
 
-def _left_aside(plan: "FilePlan", groups: "Sequence[GroupPlan]") -> list[str]:
+def _list_skipped(plan: "FilePlan", groups: "Sequence[GroupPlan]") -> list[str]:
     """What of the file does not come in, and why."""
-    intake = plan.file.seen.intake
+    intake = plan.file.preview.intake
     out = [f"'{each.group}' was skipped: {each.where}" for each in groups if not each.ready]
     return [*out, *(map(str, intake.unreadable) if intake else ())]
 

@@ -43,7 +43,7 @@ def plan(call: Call) -> int:
         made = plan_tests(
             desk, given.player, given.session, given.shots, given.order, given.blind, given.slot, given.turn
         )
-        call.report(made.done, sequence=made.sequence, tests=sorted(made.tests) if given.blind else list(made.tests))
+        call.report(made.saved, sequence=made.sequence, tests=sorted(made.tests) if given.blind else list(made.tests))
         return 0
     desk = call.desk()
     player = desk.workspace.pick_player(given.player)

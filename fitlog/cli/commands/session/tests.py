@@ -101,22 +101,22 @@ def _report_started(
     call: Call, result: "StartedTest", shots: Sequence[dict[str, Any]], file: "FileShots | None"
 ) -> int:
     """The new test, and what came in with it."""
-    for each in result.done.notes:
+    for each in result.saved.notes:
         output.print_note(each)
     more = _report_typed(result.shots, shots)
     if file:
         from fitlog.actions.session.import_file import import_result
 
         more["imported"] = _report_import(
-            import_result(call.desk(), result.player, result.ref, result.done._replace(notes=()), file)
+            import_result(call.desk(), result.player, result.ref, result.saved._replace(notes=()), file)
         )
     table = {
         "player": result.player,
         "session": result.session,
         "test": result.test,
         "ref": result.ref,
-        "commit": result.done.commit,
-        "subject": result.done.subject,
+        "commit": result.saved.commit,
+        "subject": result.saved.subject,
         **more,
     }
     return _report(call, table)
@@ -188,10 +188,10 @@ def _report_typed(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[s
 
 def _report_import(result: "ImportResult") -> dict[str, Any]:
     """What to report of a file; what could not be read is said."""
-    for each in (*result.done.notes, *result.unreadable, *result.odd):
+    for each in (*result.saved.notes, *result.unreadable, *result.odd):
         output.print_note(each)
-    out = {**result._asdict(), "commit": result.done.commit}
-    del out["done"]
+    out = {**result._asdict(), "commit": result.saved.commit}
+    del out["saved"]
     return out
 
 
@@ -258,7 +258,7 @@ def retest(call: Call) -> int:
     from fitlog.actions.session import setup
 
     started = setup.retest(call.writing_desk(), call.args.player, call.args.test)
-    return call.report(started.done, ref=started.ref)
+    return call.report(started.saved, ref=started.ref)
 
 
 def correct_shot_arguments(parser: ArgumentParser) -> None:

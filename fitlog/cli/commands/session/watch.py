@@ -63,8 +63,8 @@ class _WatchRun:
     def __init__(self, call: Call, desk: "Desk", player: str, folder: "FolderWatch") -> None:
         self.call, self.desk, self.player, self.folder = call, desk, player, folder
         self.importer = call.args.importer
-        self.taken: list[LoggedArrival] = []
-        self.held: list[Arrival] = []
+        self.arrivals: list[LoggedArrival] = []
+        self.backlog: list[Arrival] = []
         self.count = 0
 
     def tell(self, text: str) -> None:
@@ -88,16 +88,16 @@ class _WatchRun:
         from fitlog.actions.session.watch import take_arrival
         from fitlog.views.session.blind import HIDDEN
 
-        given, waiting, self.held = self.call.args, self.held, []
+        given, waiting, self.backlog = self.call.args, self.backlog, []
         for each in [*waiting, *arrivals]:
             try:
                 got = take_arrival(self.desk, self.player, each, given.test, given.other_club)
             except FitlogError as error:
-                self.held.append(each)
+                self.backlog.append(each)
                 if each not in waiting:
                     output.print_note(f"{_shots(len(each.shots))} held back: {error}")
                 continue
-            self.taken.append(got)
+            self.arrivals.append(got)
             for shot in each.shots:
                 self.count += 1
                 numbers = ", ".join(_format(key, value) for key, value in shot.items())
@@ -123,12 +123,12 @@ class _WatchRun:
         from fitlog.actions.session.watch import end_watch
 
         self._take(self.folder.end(time.monotonic()))
-        done = end_watch(self.desk, self.player, self.importer, self.taken)
-        held = sum(len(each.shots) for each in self.held)
+        done = end_watch(self.desk, self.player, self.importer, self.arrivals)
+        held = sum(len(each.shots) for each in self.backlog)
         if held:
             output.print_note(f"not imported: {_shots(held)}; to import, type: fitlog import {self.player} FILE")
         if self.call.json:
-            tests = list(dict.fromkeys(each.test for each in self.taken))
+            tests = list(dict.fromkeys(each.test for each in self.arrivals))
             output.print_json(
                 {"shots": self.count, "tests": tests, "held": held, "commit": done.commit if done else None}
             )

@@ -9,9 +9,9 @@ from fitlog.cli.call import Call
 def help_arguments(parser: ArgumentParser) -> None:
     """The topic, and the form it is printed in."""
     from fitlog.cli.topics import TOPICS
-    from fitlog.records.schema.fields import either
+    from fitlog.records.schema.fields import format_choice
 
-    parser.add_argument("topic", choices=tuple(TOPICS), metavar="TOPIC", help=either(tuple(TOPICS)))
+    parser.add_argument("topic", choices=tuple(TOPICS), metavar="TOPIC", help=format_choice(tuple(TOPICS)))
     parser.add_argument("--format", choices=("text", "md"), default="text", help="text if left out")
 
 

@@ -11,7 +11,7 @@ from fitlog.records.wording.plurals import format_count
 if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import QuantityComparison
     from fitlog.evidence.criteria.criteria import Judgement
-    from fitlog.evidence.intervals.summary import Both, Summary
+    from fitlog.evidence.intervals.summary import Summary, SummaryPair
     from fitlog.records.models.session import ClubTest
     from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.verdict.context import EvidenceContext
@@ -119,7 +119,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         "warnings": warnings(found, verdict.decision) if verdict else [],
         "hidden": None,
         "shots": len(each.test.shots),
-        "left_out": len(each.test.shots) - len(each.test.counted),
+        "left_out": len(each.test.shots) - len(each.test.counted_shots),
         "criteria": [_criterion(one) for one in each.criteria],
         "differences": [_difference(one) for one in (found.without.compared.values() if found else [])],
         "off_centre": found.without.off_centre_sentences if found else [],
@@ -158,7 +158,7 @@ def _computed_values(test: "ClubTest", reference: "ClubTest | None", flown: "Fli
         "reference_air": flown.reference_air,
         "model": flown.model,
         "assumed": flown.assumed,
-        "quantities": [_as_table(each) for each in flown.filled.values()],
+        "quantities": [_as_table(each) for each in flown.quantities.values()],
         "normal_carry": _as_table(flown.normal) if flown.normal else None,
         "shots": shots,
         "sentences": flown.sentences,
@@ -184,19 +184,21 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
         output.print_line(f"  {shown.hidden}")
         return
     output.print_line(f"  {shown.shots}")
-    _part("criteria", [*(one.sentence for one in shown.standings), *shown.criteria_changed] or [NO_CRITERION])
+    _print_section(
+        "criteria", [*(one.sentence for one in shown.standings), *shown.criteria_changed] or [NO_CRITERION]
+    )
     for section in shown.sections:
-        _part(f"{'≈ ' if section.kind == COMPUTED else ''}{section.heading}", section.sentences)
+        _print_section(f"{'≈ ' if section.kind == COMPUTED else ''}{section.heading}", section.sentences)
     if any(sentence.endswith(COUNTS_ALONE) for sentence in more.days):
         output.print_line("  all days together: fitlog compare PLAYER --all")
     if numbers and each.assessment is not None:
         _numbers("candidate", each.assessment.summaries, each.units)
         _numbers("reference", each.assessment.reference, each.units)
     if verdict:
-        _part("verdict", [f"{verdict.decision}: {verdict.reason}", *shown.warnings])
+        _print_section("verdict", [f"{verdict.decision}: {verdict.reason}", *shown.warnings])
 
 
-def _numbers(name: str, summaries: "Mapping[str, Both]", units: "DisplayUnits") -> None:
+def _numbers(name: str, summaries: "Mapping[str, SummaryPair]", units: "DisplayUnits") -> None:
     """A line for each quantity, and below it with the shots left out.
 
     The second stands only where it differs.
@@ -219,7 +221,7 @@ def _row(label: str, of: "Summary", scale: float) -> tuple[str, ...]:
     return (f"    {label}", str(of.n), *("–" if value is None else f"{value * scale:.6g}" for value in values))
 
 
-def _part(name: str, sentences: "Sequence[str]") -> None:
+def _print_section(name: str, sentences: "Sequence[str]") -> None:
     if sentences:
         output.print_line(f"  {name}:")
     for each in sentences:

@@ -95,7 +95,7 @@ def _show(name: str, of: "PredictionRecord") -> None:
     for each in of.picture:
         ends = interval(format_share(each.low), format_share(each.high))
         held = f"{format_share(each.share)} held ({each.held} of {each.n}), {ends}"
-        output.print_line(f"  {format_share(each.stated)} bands  {_bar(each.share, each.stated)}  {held}")
+        output.print_line(f"  {format_share(each.nominal)} bands  {_bar(each.share, each.nominal)}  {held}")
     for group, head in _HEADS.items():
         rows = [_row(each) for each in sorted(of.groups[group], key=lambda each: -each.n)]
         if rows:

@@ -33,14 +33,14 @@ def list(call: Call) -> int:
     return 0
 
 
-def _part(parser: ArgumentParser) -> None:
+def _add_part_argument(parser: ArgumentParser) -> None:
     made = parser.add_argument("part", metavar="PART", help="a part's id, or its start; heads/ID where two share it")
     parsing.from_shell(made, "parts")
 
 
 def show_arguments(parser: ArgumentParser) -> None:
     """PART."""
-    _part(parser)
+    _add_part_argument(parser)
 
 
 def show(call: Call) -> int:
@@ -74,7 +74,7 @@ def add(call: Call) -> int:
 
 def set_arguments(parser: ArgumentParser) -> None:
     """PART --set KEY=VALUE … --reason TEXT."""
-    _part(parser)
+    _add_part_argument(parser)
     parsing.settings(parser, _SETTINGS, "part_settings", needed=True)
     parsing.reason(parser)
 

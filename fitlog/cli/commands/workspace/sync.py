@@ -128,7 +128,7 @@ def merge_file(call: Call) -> int:
     done = drive(root, call.args.name, call.args.base, call.args.ours, call.args.theirs)
     for each in done.choices:
         sys.stderr.write(f"fitlog: {output.escape_controls(each)}\n")
-    if not done.merged:
+    if not done.is_merged:
         output.print_error(f"{call.args.name}: this file cannot be merged by meaning, and was left as it is here")
         return 1
     return 0

@@ -109,13 +109,13 @@ def _repair(call: Call) -> int:
     if call.json:
         output.print_json({**done._asdict(), **found._asdict()})
     else:
-        for each in done.mended:
+        for each in done.repairs:
             output.print_line(f"mended: {each}")
-        for each in (*done.left, *map(str, found.problems)):
+        for each in (*done.remaining, *map(str, found.problems)):
             output.print_error(each)
-        if not (done.mended or done.left):
+        if not (done.repairs or done.remaining):
             output.print_line("There was nothing to mend.")
-    return 1 if done.left or found.problems else 0
+    return 1 if done.remaining or found.problems else 0
 
 
 def put_back_arguments(parser: ArgumentParser) -> None:
@@ -132,7 +132,7 @@ def put_back(call: Call) -> int:
         output.print_json(done)
         return 0
     output.print_line(f"{done.file} is back as it was: {done.of}")
-    output.print_line(f"The broken text is kept in {done.kept}")
+    output.print_line(f"The broken text is kept in {done.copy_name}")
     return 0
 
 

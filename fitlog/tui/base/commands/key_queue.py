@@ -35,7 +35,7 @@ class KeyQueue:
         self._app, self._deliver = app, deliver
         self._events: deque[Event] = deque()
         self._task: asyncio.Task[None] | None = None
-        self._begun = 0.0
+        self._started_at = 0.0
         self._is_closed = False
 
     @property
@@ -46,7 +46,7 @@ class KeyQueue:
     @property
     def is_stuck(self) -> bool:
         """Whether a key waits longer than a person wants to."""
-        return not self.is_empty and time.monotonic() - self._begun > _PATIENCE_S
+        return not self.is_empty and time.monotonic() - self._started_at > _PATIENCE_S
 
     async def put(self, event: Event) -> None:
         """Handle an event once those before it are done with."""
@@ -61,7 +61,7 @@ class KeyQueue:
             await self._deliver(self._events.popleft())
             if self._is_closed:
                 return
-            self._begun = time.monotonic()
+            self._started_at = time.monotonic()
             self._task = asyncio.create_task(self._settle())
 
     def close(self) -> None:

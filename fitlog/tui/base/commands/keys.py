@@ -27,7 +27,7 @@ class CommandKey(NamedTuple):
 
 
 # What these do would change something: in the past they do not work, and say so.
-CHANGING = frozenset(
+CHANGING_COMMANDS = frozenset(
     {
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "measure", "take_back", "leave_out", "import_file", "columns",

@@ -14,7 +14,7 @@ KEYS = {
     "part": keys.PARTS, "import": keys.IMPORT_FILE, "whichchange": keys.WHICH_CHANGE, "next": keys.QUESTIONS,
     "check": keys.CHECK, "settings": keys.SETTINGS,
 }  # fmt: skip
-PLACES = {"bag": "the bag", "findings": "the remarks of the bag"}
+SCREEN_NAMES = {"bag": "the bag", "findings": "the remarks of the bag"}
 _COMMAND = re.compile(
     r"(?P<lead>: )?fitlog (?P<name>[a-z][a-z-]*)(?P<rest>.*?)(?=, (?!…)| or |; |\)|$)", re.MULTILINE
 )
@@ -35,8 +35,8 @@ def name_keys(text: str) -> str:
 
 def _name_key(match: "re.Match[str]") -> str:
     name = match["name"]
-    if name in PLACES:
-        way = PLACES[name]
+    if name in SCREEN_NAMES:
+        way = SCREEN_NAMES[name]
     elif name in KEYS:
         way = f"{keys.format_key(KEYS[name].key)} ({KEYS[name].name})"
     else:

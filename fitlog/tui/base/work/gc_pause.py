@@ -20,7 +20,7 @@ class GcPause:
 
     def __init__(self) -> None:
         self.last_key = time.monotonic()
-        self._begun = False
+        self._is_frozen = False
         self._closed_screens = 0
         gc.set_threshold(700, 10, 1_000_000)
 
@@ -37,8 +37,8 @@ class GcPause:
     def collect_when_still(self) -> None:
         """Collect, where no key came for a while and there is much to look at."""
         still_s = time.monotonic() - self.last_key
-        if still_s >= _STILL_S and not self._begun:
-            self._begun = True
+        if still_s >= _STILL_S and not self._is_frozen:
+            self._is_frozen = True
             self._collect()
             gc.freeze()
         elif (still_s >= _STILL_S and gc.get_count()[2] >= _MANY) or (

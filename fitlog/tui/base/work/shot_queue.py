@@ -25,24 +25,24 @@ class ShotQueue:
     """``on_change`` is called when shots were saved or could not be."""
 
     def __init__(self, services: "Services", on_change: Callable[[], object]) -> None:
-        self._services, self._changed = services, on_change
-        self._waiting: dict[str, _QueueItem] = {}
+        self._services, self._on_change = services, on_change
+        self._queue: dict[str, _QueueItem] = {}
         self._open = 0
         self.reason = ""  # why what waits could not be saved at the last try
 
     @property
     def state(self) -> list[tuple[str, str]]:
         """For the top row."""
-        since = min((each.since for each in self._waiting.values()), default=time.monotonic())
+        since = min((each.since for each in self._queue.values()), default=time.monotonic())
         if time.monotonic() - since < _QUIET_S:
             return []
-        return [(f"⧗ {format_count(len(self._waiting), 'shot')} waiting", "bold $ink-warn")]
+        return [(f"⧗ {format_count(len(self._queue), 'shot')} waiting", "bold $ink-warn")]
 
     def queued_shots(self, player: str, test_ref: str = "") -> "Sequence[TypedShot]":
         """The shots of a player, or of one test, that wait, in the order they were typed."""
         return [
             each.shot
-            for each in self._waiting.values()
+            for each in self._queue.values()
             if each.shot.player == player and test_ref in ("", each.shot.test_ref)
         ]
 
@@ -55,7 +55,7 @@ class ShotQueue:
 
         for shot, text in zip(shots, texts, strict=True):
             kept = typed_shots.keep(self._services.root, player, test_ref, shot, text)
-            self._waiting[kept.name] = _QueueItem(kept, time.monotonic())
+            self._queue[kept.name] = _QueueItem(kept, time.monotonic())
         self.save()
 
     def adopt(self) -> None:
@@ -64,7 +64,7 @@ class ShotQueue:
 
         waiting = [] if self._services.desk.past else typed_shots.read_all(self._services.root)
         for each in waiting:
-            self._waiting.setdefault(each.name, _QueueItem(each, time.monotonic()))
+            self._queue.setdefault(each.name, _QueueItem(each, time.monotonic()))
 
     def save(self) -> None:
         """Have all that waits saved."""
@@ -73,7 +73,7 @@ class ShotQueue:
 
     def retry(self) -> None:
         """Try again what could not be saved, where no try is under way."""
-        if self._waiting and not self._open:
+        if self._queue and not self._open:
             self.save()
 
     def take_back(self, shot: "TypedShot") -> None:
@@ -81,20 +81,20 @@ class ShotQueue:
         from fitlog.saving import typed_shots
 
         typed_shots.drop(self._services.root, [shot.name])
-        self._waiting.pop(shot.name, None)
+        self._queue.pop(shot.name, None)
 
     def _take_in(self, result: "SavedShots") -> None:
         self._open -= 1
-        for name in list(self._waiting):
+        for name in list(self._queue):
             if not os.path.exists(os.path.join(self._services.root, name)):  # saved, maybe by another program
-                del self._waiting[name]
-        self.reason = next((result.refused[name] for name in self._waiting if name in result.refused), "")
-        self._changed()
+                del self._queue[name]
+        self.reason = next((result.refusals[name] for name in self._queue if name in result.refusals), "")
+        self._on_change()
 
     def _note_failure(self, error: str) -> None:
         self._open -= 1
         self.reason = error
-        self._changed()
+        self._on_change()
 
 
 def _save(desk: "Desk") -> "SavedShots":

@@ -21,7 +21,7 @@ class Backlog(NamedTuple):
     edits: int = 0
     unsent: int = 0
     choices: "tuple[Choice, ...]" = ()
-    broken: "tuple[FileFault, ...]" = ()
+    faults: "tuple[FileFault, ...]" = ()
 
     def choices_of(self, player: str) -> "tuple[Choice, ...]":
         """The choices about a player and about nobody; all without a player."""

@@ -24,7 +24,7 @@ class WorkerScreen(Screen[Any]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self._soon: dict[str, Timer] = {}
-        self._holding: set[str] = set()  # what keys wait for
+        self._holds: set[str] = set()  # what keys wait for
 
     @property
     def services(self) -> Services:
@@ -47,32 +47,32 @@ class WorkerScreen(Screen[Any]):
         With ``holds_keys`` the keys pressed meanwhile wait for it; it needs a group then.
         """
         if holds_keys:
-            self._holding.add(group)
+            self._holds.add(group)
         self.services.ask(work, self._finisher(then, group), self._finisher(on_error, group, True), group, urgency)
 
     def save(self, work: Work, then: Then | None = None, on_error: Callable[[str], None] | None = None) -> None:
         """Have something saved; the keys pressed meanwhile wait."""
-        self._holding.add(_SAVE)
+        self._holds.add(_SAVE)
         self.services.save(work, self._finisher(then, _SAVE), self._finisher(on_error, _SAVE, True))
 
     def hold_keys(self, reason: str) -> None:
         """Have keys wait until they are released for this reason."""
-        self._holding.add(reason)
+        self._holds.add(reason)
 
     def release_keys(self, reason: str) -> None:
         """Let keys come again."""
-        self._holding.discard(reason)
+        self._holds.discard(reason)
 
     @property
     def holds_keys(self) -> bool:
         """Whether keys wait for what is being read or saved."""
-        return bool(self._holding)
+        return bool(self._holds)
 
     def _finisher(self, then: Then | None, group: str, is_error: bool = False) -> Then:
         """Handle an answer only while this screen is open; show a stray error."""
 
         def follow(result: Any) -> None:
-            self._holding.discard(group)
+            self._holds.discard(group)
             if is_error and then is None:
                 self.services.show_error(result)
             elif then is not None and self.is_attached and self.is_running:

@@ -31,8 +31,8 @@ class SearchStep(Dialog[str]):
 
     def __init__(self, player: str, search: str) -> None:
         super().__init__(f"search {player} {search} end")
-        self.player, self.search = player, search
-        self.found: Search | None = None
+        self.player, self.search_id = player, search
+        self.search: Search | None = None
         self.today = ""
 
     def middle(self) -> Iterable[Widget]:
@@ -43,34 +43,34 @@ class SearchStep(Dialog[str]):
             from fitlog.views.history.which_change import look_at_search
             from fitlog.views.session.today import todays_session
 
-            return look_at_search(desk, self.player, self.search), todays_session(desk, self.player)
+            return look_at_search(desk, self.player, self.search_id), todays_session(desk, self.player)
 
         self.ask(work, self._show, self.trouble, "search", LOOKING, holds_keys=True)
 
     def _show(self, loaded: "tuple[Search, str]") -> None:
-        self.found, self.today = loaded
+        self.search, self.today = loaded
         pad = self.query_one(ScrollText)
-        pad.show(search_lines(self.found, max(pad.size.width - 2, 40)))
+        pad.show(search_lines(self.search, max(pad.size.width - 2, 40)))
         self.hint_at(self._hint)
 
     @property
     def _waits_today(self) -> str:
         """The test of today whose shots do not tell yet."""
-        waiting = self.found.waiting if self.found else None
+        waiting = self.search.waiting if self.search else None
         return waiting.ref if waiting and TestRef.split(waiting.ref).session == self.today else ""
 
     @property
     def _hint(self) -> str:
-        if self.found is None or self.found.result or self.found.record.ended:
+        if self.search is None or self.search.result or self.search.record.ended:
             return _ENDS
         if self._waits_today:
             return f"⏎ goes to its shots    {_ENDS}"
-        return f"⏎ sets it up {'again today' if self.found.waiting else 'beside the club as it is'}    {_ENDS}"
+        return f"⏎ sets it up {'again today' if self.search.waiting else 'beside the club as it is'}    {_ENDS}"
 
     def submit(self, text: str, /) -> None:
-        if self.found is None:
+        if self.search is None:
             return
-        if text.strip() or self.found.result:
+        if text.strip() or self.search.result:
             self._end(text)
         elif self._waits_today:
             self.dismiss(self._waits_today)
@@ -81,15 +81,15 @@ class SearchStep(Dialog[str]):
         def work(desk: "Desk") -> "StartedTest":
             from fitlog.actions.history.which_change import start_step
 
-            return start_step(desk, self.player, self.search)
+            return start_step(desk, self.player, self.search_id)
 
-        self.do(work, lambda started: self.close_with(started.done, started.ref))
+        self.do(work, lambda started: self.close_with(started.saved, started.ref))
 
     def _end(self, reason: str) -> None:
         def work(desk: "Desk") -> "SaveResult":
             from fitlog.actions.history.which_change import end_search
 
-            return end_search(desk, self.player, self.search, reason)
+            return end_search(desk, self.player, self.search_id, reason)
 
         self.do(work, lambda done: self.close_with(done, ""))
 

@@ -93,7 +93,7 @@ class WhichChange(Dialog[str]):
         self._go_to(REGAIN)
         rows = [
             line(safe(each.text if each.name in each.text else f"{each.name}: {each.text}"))
-            for each in start.found.changes
+            for each in start.suspects.changes
         ]
         notes = [line((safe(each), "$ink-muted")) for each in start.notes]
         self.query_one(ScrollText).show([line((f"changed since {safe(start.good)}:", "$ink-muted")), *rows, *notes])

@@ -50,7 +50,7 @@ class Why(ModalScreen[None], WorkerScreen):
         self.values: list[Row] = []
         self.because: ValueHistory | None = None  # where a value's chain is shown
         self.changes: list[Entry] = []  # what is shown, the newest first
-        self.marked = 0
+        self.cursor = 0
 
     def compose(self) -> ComposeResult:
         with Container(id="box"):
@@ -86,14 +86,14 @@ class Why(ModalScreen[None], WorkerScreen):
             ),
         ]
         self.query_one(Rows).show(self.values)
-        self.ask(self._look_for_gone, self._know_gone, self._show_error)
+        self.ask(self._find_removed, self._show_removed, self._show_error)
 
-    def _look_for_gone(self, desk: Desk) -> "list[ClubStory]":
+    def _find_removed(self, desk: Desk) -> "list[ClubStory]":
         from fitlog.views.history.club_story import clubs_taken_out
 
         return [each for each in clubs_taken_out(desk, self.player) if each.club != self.slot]
 
-    def _know_gone(self, stories: "Sequence[ClubStory]") -> None:
+    def _show_removed(self, stories: "Sequence[ClubStory]") -> None:
         self.stories |= {_GONE + each.club: each for each in stories}
         rows = [Row(_GONE + each.club, [(safe(each.club), "muted"), (each.state, "muted")]) for each in stories]
         self.query_one(Rows).show([*self.values, *rows])
@@ -104,7 +104,7 @@ class Why(ModalScreen[None], WorkerScreen):
     @on(Rows.Moved)
     def _choose(self, event: Rows.Moved) -> None:
         key = event.key
-        self.because, self.changes, self.marked = None, [], 0  # until what is chosen is read
+        self.because, self.changes, self.cursor = None, [], 0  # until what is chosen is read
         if key in self.stories:
             self.ask_soon(lambda _: self.stories[key], self._show_story, "why", self._show_error)
             return
@@ -119,7 +119,7 @@ class Why(ModalScreen[None], WorkerScreen):
     def action_mark(self, by: int) -> None:
         """Mark an older or a newer change."""
         if self.because is not None and self.changes:
-            self.marked = max(0, min(self.marked + by, len(self.changes) - 1))
+            self.cursor = max(0, min(self.cursor + by, len(self.changes) - 1))
             self._show(self.because)
 
     def action_look_then(self) -> None:
@@ -127,7 +127,7 @@ class Why(ModalScreen[None], WorkerScreen):
         if self.services.past:
             self.services.look_at("", self.player)
         elif self.changes:
-            self.services.look_at(self.changes[self.marked].commit, self.player)
+            self.services.look_at(self.changes[self.cursor].commit, self.player)
 
     def _show_story(self, story: "ClubStory") -> None:
         self.changes = [story.entry] if story.entry else []
@@ -157,7 +157,7 @@ class Why(ModalScreen[None], WorkerScreen):
             change = without_ids(f"{format_value(because.key, step.old)} → {format_value(because.key, step.new)}")
             out.append(
                 line(
-                    (when + ("▸ " if place == self.marked else "  "), "$ink-accent"),
+                    (when + ("▸ " if place == self.cursor else "  "), "$ink-accent"),
                     (safe(change), "bold"),
                     ("  " + safe(step.entry.author), "$ink-muted"),
                 )

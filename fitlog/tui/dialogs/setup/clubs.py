@@ -11,7 +11,7 @@ from fitlog.records.models.session import REFERENCE
 from fitlog.records.naming.refs import TestRef
 from fitlog.records.naming.slots import SLOT_FORM, kind_of
 from fitlog.records.schema.dotted_keys import flatten
-from fitlog.records.schema.fields import either
+from fitlog.records.schema.fields import format_choice
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.setup.setup_editor import SetupEditor
@@ -67,7 +67,7 @@ class NewCandidate(SetupEditor):
                 return start_test(desk, self.player, self.about, role=REFERENCE)
             return start_test(desk, self.player, self.about, self.made_from, self.values, also_reference=True)
 
-        self.do(work, lambda started: self.close_with(started.done, started.ref))
+        self.do(work, lambda started: self.close_with(started.saved, started.ref))
 
 
 class ChangeValue(SetupEditor):
@@ -95,7 +95,7 @@ class NewClub(ChangeValue):
     def __init__(self, player: str) -> None:
         super().__init__(player, "")
         self.title_text = "A club for the bag"
-        self._refused = ""  # a slot that was not understood; entered once more it is one of the player's own
+        self._refused_slot = ""  # a slot that was not understood; entered once more it is one of the player's own
 
     def begin(self) -> None:
         self.read_it = True
@@ -142,10 +142,10 @@ class NewClub(ChangeValue):
     def _slot_of(self, text: str) -> str:
         """The slot that was typed; an own one after two entries, else empty."""
         reading = read_slot(text)
-        if reading.slot or (reading.own and reading.own == self._refused):
+        if reading.slot or (reading.own and reading.own == self._refused_slot):
             return reading.slot or reading.own
-        self._refused = reading.own
-        near = f"; did you mean {either(reading.near)}?" if reading.near else f"; write {SLOT_FORM}"
+        self._refused_slot = reading.own
+        near = f"; did you mean {format_choice(reading.near)}?" if reading.near else f"; write {SLOT_FORM}"
         mine = f" ⏎ once more makes '{reading.own}' a slot of your own" if reading.own else ""
         self.trouble(f"'{safe(text.strip())}' is not a slot{near}{mine}")
         return ""

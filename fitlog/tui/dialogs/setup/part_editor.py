@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from fitlog.actions.values import NOTHING, typed_value
+from fitlog.actions.values import UNSET, typed_value
 from fitlog.coherence.club.complete import SHELF_OF
 from fitlog.coherence.club.consequences import DONE_TO_CLUB
 from fitlog.records.entry.weights import format_weights
@@ -64,7 +64,7 @@ class PartEditor(ValuePicker):
 
     def _rows(self) -> Iterable[Row]:
         yield from super()._rows()
-        if self.component == "head" and self.is_finding and self.wanted in _ADD_POSITION:
+        if self.component == "head" and self.is_finding and self.search_text in _ADD_POSITION:
             yield Row(_ADD_POSITION, [(_ADD_POSITION, "accent"), "", ""])
 
     def _set(self, text: str) -> None:
@@ -98,7 +98,7 @@ class PartEditor(ValuePicker):
             raise Refusal("a position needs a name", do="write it as it stands on the sleeve")
         text = self.services.units.with_display_unit(key, text)
         if "." not in key or row_key(key):
-            return typed_value(key, text, Stock, self.base.get(key, NOTHING) if row_key(key) else None)
+            return typed_value(key, text, Stock, self.base.get(key, UNSET) if row_key(key) else None)
         return typed_value(key, text, Session) if self.component == "ball" else super().typed_value(key, text)
 
     def finish(self, reason: str, /) -> None:

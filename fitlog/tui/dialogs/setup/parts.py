@@ -58,7 +58,7 @@ class PartsDialog(ListDialog[bool]):
 
     def _new_parts(self) -> Iterable[Row]:
         for component in COMPONENTS:
-            if self.wanted in f"+ a {component}":
+            if self.search_text in f"+ a {component}":
                 yield Row(_ADD + component, [(f"+ a {component}", "accent"), "", ""])
 
     def _club_parts(self) -> Iterable[Row]:
@@ -67,7 +67,7 @@ class PartsDialog(ListDialog[bool]):
             values = self.club.raw.get(component, {}) if self.club else {}
             known = {each.part for each in self.stock.get(component, ())}
             label = f"keep as a part: {component} of {safe(self.slot)}"
-            if values.get("model") and values.get("part") not in known and self.wanted in label:
+            if values.get("model") and values.get("part") not in known and self.search_text in label:
                 yield Row(_KEEP + component, [(label, "accent"), safe(str(values["model"])), ""])
 
     def _parts(self) -> Iterable[Row]:

@@ -41,7 +41,7 @@ class SetupEditor(ValuePicker):
     def name_and_value(self) -> tuple[str, str]:
         """The name that is looked for, and a value typed behind it, such as length +1/2."""
         name, value = split_name(self.line.value, self.find_keys)
-        return name or self.wanted, value
+        return name or self.search_text, value
 
     def starts(self) -> str:
         return f"the bag's {safe(self.about)}, but "

@@ -108,7 +108,7 @@ class ValuePicker(ListDialog[str]):
 
     # what is kept while it is not saved
 
-    def kept_as(self) -> str:
+    def draft_name(self) -> str:
         """The draft's name."""
         return f"{type(self).__name__} {self.player} {self.about}"
 
@@ -116,12 +116,12 @@ class ValuePicker(ListDialog[str]):
         """Keep what is chosen, and the value that is being typed."""
         typing = {"key": self.key, "text": self.line.value} if self.step == _VALUE else {}
         kept = {"values": self.values, **typing} if self.values or typing.get("text") else {}
-        self.services.keep_draft(self.kept_as(), json.dumps(kept, default=str) if kept else "")
+        self.services.keep_draft(self.draft_name(), json.dumps(kept, default=str) if kept else "")
 
     def recall(self) -> None:
         """Go on where it was left."""
         try:
-            kept = json.loads(self.services.draft(self.kept_as()) or "{}")
+            kept = json.loads(self.services.draft(self.draft_name()) or "{}")
             self.values, key, text = dict(kept.get("values", {})), str(kept.get("key", "")), str(kept.get("text", ""))
         except (ValueError, TypeError, AttributeError):  # a draft cut short by a pulled plug
             self.values, key, text = {}, "", ""
@@ -132,7 +132,7 @@ class ValuePicker(ListDialog[str]):
             self.line.cursor_position = len(text)
 
     def close_with(self, saved: SaveResult, result: str) -> None:
-        self.services.keep_draft(self.kept_as(), "")
+        self.services.keep_draft(self.draft_name(), "")
         super().close_with(saved, result)
 
     def action_leave(self) -> None:
@@ -257,7 +257,7 @@ class ValuePicker(ListDialog[str]):
 
         Here all is the name.
         """
-        return self.wanted, ""
+        return self.search_text, ""
 
     def find_keys(self, words: str) -> list[str]:
         """The keys whose names have this, the ones that begin with it first."""

@@ -34,7 +34,7 @@ class ConflictDialog(Dialog[bool]):
         super().__init__("choose")
         self.choices = list(choices)
         self.at = 0
-        self.other = False
+        self.takes_other = False
         self.names: dict[str, str] = {}  # of the players, once they are read
 
     def on_mount(self) -> None:
@@ -59,7 +59,7 @@ class ConflictDialog(Dialog[bool]):
         count = f"   {self.at + 1} of {len(self.choices)}, tab: the next" if len(self.choices) > 1 else ""
         out = [line((f"{who}{safe(choice.place or choice.file)}", "bold $ink-accent"), (count, "$ink-muted"))]
         for other, name, side in ((False, "as it stands now", choice.stands), (True, "the other", choice.other)):
-            out += [line(""), *_side(name, side, other == self.other)]
+            out += [line(""), *_side(name, side, other == self.takes_other)]
         if choice.settled:
             out += [line(""), line(("the file has changed again since", "$ink-warn"))]
         return line("\n").join(out)
@@ -69,13 +69,13 @@ class ConflictDialog(Dialog[bool]):
 
     def action_other_side(self) -> None:
         """The other one of the two."""
-        self.other = not self.other
+        self.takes_other = not self.takes_other
         self._show()
 
     def action_turn(self, by: int) -> None:
         """Another choice."""
         self.at = (self.at + by) % len(self.choices)
-        self.other = False
+        self.takes_other = False
         self.trouble("")
         self._show()
 
@@ -83,7 +83,7 @@ class ConflictDialog(Dialog[bool]):
         if not text.strip():
             self.trouble("a reason is missing; say in a few words why, the other van will want to know")
             return
-        choice, other = self.choice, self.other
+        choice, other = self.choice, self.takes_other
 
         def work(desk: Desk) -> SaveResult:
             from fitlog.saving.conflicts import OTHER, STANDS
@@ -99,7 +99,7 @@ class ConflictDialog(Dialog[bool]):
             self.close_with(result, True)
             return
         self.busy = False
-        self.choices, self.at, self.other = rest, min(self.at, len(rest) - 1), False
+        self.choices, self.at, self.takes_other = rest, min(self.at, len(rest) - 1), False
         self.line.value = ""
         self.services.show_notice(result.subject)
         self._show()

@@ -34,7 +34,7 @@ class ChooseImporter(ListDialog[str]):
 
     def _show(self) -> None:
         named = [(each, safe(each) or NEW) for each in self.importers]
-        self.rows.show([Row(each, [text]) for each, text in named if self.wanted in text.casefold()])
+        self.rows.show([Row(each, [text]) for each, text in named if self.search_text in text.casefold()])
 
     def take(self, row: str, /) -> None:
         if self.rows.rows:

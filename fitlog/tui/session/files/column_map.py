@@ -49,11 +49,11 @@ class ColumnMap(ListDialog[Importer]):
     def __init__(self, file: "ShotFile") -> None:
         super().__init__()
         self.title_text = f"What each column is: {file.importer.name}"
-        self.file, self.map, self.seen = file, file.importer, file.seen
+        self.file, self.map, self.preview = file, file.importer, file.preview
         self.step = _COLUMN
         self.at = 0
         self.key = ""
-        self.asked = False  # whether a column was asked about yet
+        self.has_asked = False  # whether a column was asked about yet
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
@@ -67,26 +67,26 @@ class ColumnMap(ListDialog[Importer]):
     @property
     def column(self) -> "ColumnPreview":
         """The column that is asked about."""
-        return self.seen.columns[self.at]
+        return self.preview.columns[self.at]
 
     @property
     def name(self) -> str:
         """Its header, or its place."""
-        return _head(self.seen.columns, self.at)
+        return _head(self.preview.columns, self.at)
 
     def _nth(self, at: int) -> int | None:
         """Which of several columns of one name it is."""
-        header = self.seen.columns[at].header
-        alike = [place for place, each in enumerate(self.seen.columns) if each.header == header]
+        header = self.preview.columns[at].header
+        alike = [place for place, each in enumerate(self.preview.columns) if each.header == header]
         return alike.index(at) + 1 if len(alike) > 1 else None
 
     def _column_at(self, at: int) -> Column | None:
         """What the map makes of a column."""
-        header, nth = self.seen.columns[at].header, self._nth(at)
+        header, nth = self.preview.columns[at].header, self._nth(at)
         return next((each for each in self.map.column if each.header == header and (each.nth or nth) == nth), None)
 
     def _meaning_text(self, at: int) -> str:
-        given, header = self._column_at(at), self.seen.columns[at].header
+        given, header = self._column_at(at), self.preview.columns[at].header
         if given is not None:
             unit = f", {unit_symbol(given.unit)}" if given.unit else ""
             return f"{quantity(given.key)}{unit}" + (f", {_sides(given.key)[1]} is +" if given.turn_sign else "")
@@ -95,8 +95,8 @@ class ColumnMap(ListDialog[Importer]):
     def _columns(self, words: str) -> Iterable[Row]:
         if not words and self.map.column:
             yield Row(_READY, [("▸ use this map", "good"), "", ""])
-        for at, seen in enumerate(self.seen.columns):
-            name, text = _head(self.seen.columns, at), self._meaning_text(at)
+        for at, seen in enumerate(self.preview.columns):
+            name, text = _head(self.preview.columns, at), self._meaning_text(at)
             if words in f"{name} {text}".casefold():
                 cells = (safe("  ".join(seen.samples)), "muted")
                 yield Row(str(at), [name, cells, (text, "muted" if text == _LEFT else "accent")])
@@ -133,7 +133,7 @@ class ColumnMap(ListDialog[Importer]):
         here = self._column_at(self.at)
         rows = self.rows
         if step == _COLUMN:
-            rows.go(str(self.at) if self.asked else _READY)
+            rows.go(str(self.at) if self.has_asked else _READY)
         elif step == _KEY:
             rows.go(here.key if here else _SPLITS if self._meaning_text(self.at) == _SPLITS_TEXT else _NOTHING)
         elif here and here.unit:
@@ -154,7 +154,7 @@ class ColumnMap(ListDialog[Importer]):
             self._look_again()
             self._show()
         elif self.step == _COLUMN and row:
-            self.at, self.asked = int(row), True
+            self.at, self.has_asked = int(row), True
             self._to(_KEY)
         elif self.step == _KEY and row:
             self._take_key(row)
@@ -200,17 +200,17 @@ class ColumnMap(ListDialog[Importer]):
         def work(_: Desk) -> "Preview":
             from fitlog.views.session.shot_file import change_map
 
-            return change_map(file, importer).seen
+            return change_map(file, importer).preview
 
         self.ask(work, self._show_preview, self.trouble, "look", LOOKING)
 
     def _show_preview(self, preview: "Preview") -> None:
-        self.seen = preview
+        self.preview = preview
         self.trouble("")
         self._show()
 
     def _show(self) -> None:
-        intake = self.seen.intake
+        intake = self.preview.intake
         text = (
             "no column has a meaning yet"
             if intake is None
@@ -218,7 +218,7 @@ class ColumnMap(ListDialog[Importer]):
         )
         self.query_one("#so-far", Static).update(line((text, "bold" if intake else "$ink-muted")))
         made = {_COLUMN: self._columns, _KEY: self._keys, _UNIT: self._units}[self.step]
-        self.rows.show(list(made(self.wanted)), _HEADS[self.step])
+        self.rows.show(list(made(self.search_text)), _HEADS[self.step])
 
 
 def describe_groups(groups: Mapping[str, Sequence[object]], unreadable: int) -> str:

@@ -27,7 +27,7 @@ class ConfirmMap(Dialog[bool]):
         self.file = file
 
     def middle(self) -> Iterable[Widget]:
-        seen = self.file.seen
+        seen = self.file.preview
         rows = [line((safe(self.file.name), "bold"))]
         if seen.intake:
             rows += shot_lines(seen.intake, self.services.units)

@@ -32,10 +32,10 @@ class GroupTable(ListDialog[bool]):
     def __init__(self, plan: "FilePlan") -> None:
         super().__init__()
         self.plan = plan
-        self.agreed: tuple[GroupPlan, ...] = ()  # what a person takes though the file calls it another club
+        self.confirmed_groups: tuple[GroupPlan, ...] = ()  # what a person takes though the file calls it another club
 
     def middle(self) -> Iterable[Widget]:
-        seen = self.plan.file.seen
+        seen = self.plan.file.preview
         rows = [describe_count(seen.intake), *trouble_lines(seen.intake)] if seen.intake else []
         yield Static(line("\n").join(rows), classes="says", markup=False)
         yield self.list_rows(_HEADS)
@@ -83,8 +83,8 @@ class GroupTable(ListDialog[bool]):
 
     def _import(self) -> None:
         others = tuple(each for each in self.plan.groups if self._is_other(each))
-        if others and self.agreed != others:
-            self.agreed = others
+        if others and self.confirmed_groups != others:
+            self.confirmed_groups = others
             names = ", ".join(f"'{each.group}' to {each.club}" for each in others)
             self.trouble(f"{names}: the file names another club; ⏎ again takes them all the same")
             return
@@ -95,6 +95,6 @@ class GroupTable(ListDialog[bool]):
 
             got = import_groups(desk, plan, plan.groups)
             left = [f"'{each.group}' was skipped: {each.where}" for each in plan.groups if not each.ready]
-            return got._replace(done=got.done._replace(notes=(*got.done.notes, *left)))
+            return got._replace(saved=got.saved._replace(notes=(*got.saved.notes, *left)))
 
-        self.do(work, lambda got: self.close_with(got.done, True))
+        self.do(work, lambda got: self.close_with(got.saved, True))

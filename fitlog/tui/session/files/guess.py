@@ -32,14 +32,14 @@ class GuessDialog(Dialog[bool]):
     def __init__(self, player: str, ref: str, test: ClubTest) -> None:
         super().__init__(f"guess {player} {ref}")
         self.player, self.ref = player, ref
-        self.noted = {row.metric: (row.low, row.high) for row in test.guess.rows} if test.guess else {}
+        self.bands = {row.metric: (row.low, row.high) for row in test.guess.rows} if test.guess else {}
 
     def middle(self) -> Iterable[Widget]:
         yield Static(line(_SAYS), classes="says", markup=False)
 
     def on_mount(self) -> None:
         if not self.line.value:
-            self.ask_for(self.asks, format_bands(self.noted, self.services.units))
+            self.ask_for(self.asks, format_bands(self.bands, self.services.units))
 
     def submit(self, text: str, /) -> None:
         try:

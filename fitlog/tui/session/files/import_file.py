@@ -54,7 +54,7 @@ class ImportFile(Dialog[str]):
         self.file: ShotFile | None = None
         self.slot = ""  # of the test that the shots go to
         self.is_ready = False  # to be imported by the next Enter
-        self.agreed = ""  # the file that a person takes though it names another club
+        self.confirmed_path = ""  # the file that a person takes though it names another club
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="choices")
@@ -135,7 +135,7 @@ class ImportFile(Dialog[str]):
     def _show_file(self, loaded: "tuple[ShotFile, str]") -> None:
         self.busy = False
         self.file, self.slot = loaded
-        name, seen = self.file.importer_id, self.file.seen
+        name, seen = self.file.importer_id, self.file.preview
         if name not in self.importers:
             self.importers.insert(0, name)
         self.at = self.importers.index(name)
@@ -170,13 +170,13 @@ class ImportFile(Dialog[str]):
             self._look(self.file.path)
 
     def _import(self, file: "ShotFile") -> None:
-        groups = list(file.seen.intake.groups) if file.seen.intake else []
+        groups = list(file.preview.intake.groups) if file.preview.intake else []
         if len(groups) > 1:
             self._open_table(file)
             return
         is_other = bool(groups) and names_other_club(groups[0], self.slot)
-        if is_other and self.agreed != file.path:  # the yes of a person at the screen is a second Enter
-            self.agreed = file.path
+        if is_other and self.confirmed_path != file.path:  # the yes of a person at the screen is a second Enter
+            self.confirmed_path = file.path
             self.trouble(
                 f"{other_club_sentence(groups[0], self.slot)}; Enter again takes them all the same, esc leaves"
             )
@@ -211,5 +211,5 @@ class ImportFile(Dialog[str]):
         self.app.push_screen(GroupTable(plan), then)
 
     def _finish_import(self, result: "ImportResult") -> None:
-        notes = [*result.done.notes, *result.unreadable, *result.odd]
-        self.close_with(result.done._replace(notes=tuple(notes)), "")
+        notes = [*result.saved.notes, *result.unreadable, *result.odd]
+        self.close_with(result.saved._replace(notes=tuple(notes)), "")

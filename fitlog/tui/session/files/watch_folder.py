@@ -21,12 +21,12 @@ class FolderCommands:
 
     def __init__(self, page: Page, state: SessionState, entry: ShotEntry) -> None:
         self._page, self._state, self._entry = page, state, entry
-        self._watching: FolderReader | None = None
+        self._reader: FolderReader | None = None
 
     @property
     def status(self) -> tuple[tuple[str, str], ...]:
         """What stands in the top row."""
-        return (self._watching.status,) if self._watching else ()
+        return (self._reader.status,) if self._reader else ()
 
     def begin(self, folder: str) -> None:
         """Watch a folder; another one is let go."""
@@ -40,7 +40,7 @@ class FolderCommands:
         self._page.ask(work, self._start_watch, group="watch", holds_keys=True)
 
     def _start_watch(self, folder: "FolderWatch") -> None:
-        self._watching = FolderReader(folder, self._state, self._entry, self._page.post_message)
+        self._reader = FolderReader(folder, self._state, self._entry, self._page.post_message)
         state, test = self._state, self._state.test
         code = f"club {state.codes[test.id]}" if test and state.is_blind else ""
         club = f"{state.slot} {code or test.role}" if test else "marked test"
@@ -49,8 +49,8 @@ class FolderCommands:
 
     def take_in(self, event: FolderChanged) -> None:
         """Take what a look into the folder gave."""
-        watching = self._watching
-        if watching is None or event.watching is not watching:
+        watching = self._reader
+        if watching is None or event.reader is not watching:
             return
         if event.waiting_for_map:
             self._find_map(watching, event.waiting_for_map)
@@ -61,14 +61,14 @@ class FolderCommands:
         if event.trouble:
             self._page.notice("; ".join(event.trouble), "trouble")
 
-    def take_held(self, other_club: bool = False) -> bool:
+    def retry_held_back(self, other_club: bool = False) -> bool:
         """Try again what was held back; returns whether anything was.
 
         ``other_club`` is a person's yes to shots that the file calls another club.
         """
-        if self._watching is None or not self._watching.held:
+        if self._reader is None or not self._reader.held:
             return False
-        self._take(self._watching, other_club)
+        self._take(self._reader, other_club)
         return True
 
     def _take(self, reader: FolderReader, other_club: bool = False) -> None:
@@ -122,7 +122,7 @@ class FolderCommands:
 
     def end(self) -> bool:
         """Stop watching and keep the shots' files; returns whether any was watched."""
-        watching, self._watching = self._watching, None
+        watching, self._reader = self._reader, None
         if watching is None:
             return False
         self._page.services.save(watching.stop())

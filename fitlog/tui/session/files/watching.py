@@ -38,7 +38,7 @@ class FolderChanged(Message):
         waiting_for_map: str = "",
         has_ended: bool = False,
     ) -> None:
-        self.watching, self.trouble = reader, trouble
+        self.reader, self.trouble = reader, trouble
         self.waiting_for_map, self.has_ended = waiting_for_map, has_ended
         super().__init__()
 
@@ -60,9 +60,9 @@ class FolderReader:
         self.importer_id = ""
         self.held: list[HeldBack] = []
         self.is_asking = False  # whether a person is asked about the map
-        self._taken: list[LoggedArrival] = []
+        self._arrivals: list[LoggedArrival] = []
         self._new: SimpleQueue[Arrival] = SimpleQueue()  # a message may come after the end, its shots must not go
-        self._looking = Lock()
+        self._lock = Lock()
         self._stop = Event()
         self._thread = Thread(target=self._run, name="folder", daemon=True)
         self._thread.start()
@@ -97,7 +97,7 @@ class FolderReader:
             self._post(FolderChanged(self, (f"{self.name} cannot be watched: {error}",), has_ended=True))
 
     def _look(self, paths: set[str]) -> None:
-        with self._looking:
+        with self._lock:
             if self._stop.is_set():
                 return
             self._put(self.folder.look(paths, time.monotonic()))
@@ -152,16 +152,16 @@ class FolderReader:
         if test is None or not self._entry.log_values(arrival.shots):
             self.held.append(HeldBack(arrival, "they could not be logged"))
             return
-        self._taken.append(LoggedArrival(state.test_ref, arrival))
+        self._arrivals.append(LoggedArrival(state.test_ref, arrival))
 
     def stop(self) -> "Callable[[Desk], object]":
         """End the watching; what is left comes in. Returns the work that keeps the files."""
         self._stop.set()
         self._thread.join(_JOIN_S)
-        with self._looking:
+        with self._lock:
             self._put(self.folder.end(time.monotonic()))
         self.take()
-        player, importer_id, taken = self._state.player, self.importer_id, self._taken
+        player, importer_id, taken = self._state.player, self.importer_id, self._arrivals
 
         def work(desk: "Desk") -> object:
             from fitlog.actions.session.watch import end_watch

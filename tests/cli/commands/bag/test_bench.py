@@ -85,7 +85,7 @@ def test_what_may_vary_and_what_else_is_aimed_at(built: Run) -> None:
     off = solver["builds"][0]["off"]
     assert all(off[key] is not None for key in ("mass_g", "balance_in", "moi_butt_kg_cm2"))
     assert off["points"] is None
-    assert set(solver["costs"][0]) == {"changed", "weights", "weights_g", "mass_by_g"}
+    assert set(solver["costs"][0]) == {"changes", "weights", "weights_g", "mass_by_g"}
     for bad, status in (("--vary=ball", 2), ("--target-weight=nan", 1), ("--target-balance=200", 1)):
         assert built(*argv, bad).status == status
 
@@ -93,7 +93,7 @@ def test_what_may_vary_and_what_else_is_aimed_at(built: Run) -> None:
 def test_lengths_allowed_are_searched(built: Run) -> None:
     argv = ["bench", "mo", "driver", "--solve", "--vary", "weights", "--target", "D3", "--lengths"]
     builds = built(*argv, "44.75,45.25", "--json").json["solver"]["builds"]
-    assert sorted(build["chosen"]["length_in"] for build in builds) == [44.75] * 3 + [45.25] * 3
+    assert sorted(build["choice"]["length_in"] for build in builds) == [44.75] * 3 + [45.25] * 3
     said = built(*argv, "44.75,45.25").out
     assert said.count("44.75 in long") == 3
     assert "45.25 in long" not in said  # that is how long it is

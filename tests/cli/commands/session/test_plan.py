@@ -20,7 +20,7 @@ def hit(desk: Desk, session: str, fitlog: Run, balls: int) -> None:
     for _ in range(balls):
         [plan] = fitlog("plan", "mo", session, "--json").json["plans"]
         test = plan["plan"]["tests"][ord(plan["next"]) - ord("A")]
-        count = sum(plan["hit"].values())
+        count = sum(plan["counts"].values())
         carry = (240.0 if plan["next"] == "B" else 228.0) + count * 7 % 11
         add_shots(desk, "mo", f"{session}#{test}", [{"carry_yd": carry, "offline_yd": 1.0}])
     end_shots(desk)

@@ -211,9 +211,9 @@ def test_days_of_one_question_are_combined_and_another_setup_is_none_of_them(day
     assert first["sessions"] == [f"{day}-aaa" for day in DAYS]
     [carry] = [each for each in first["quantities"] if each["metric"] == "carry_yd"]
     assert [one["estimate"] for one in carry["days"]] == pytest.approx(list(DAYS.values()))
-    assert carry["combined"]["estimate"] == pytest.approx(6.0)
+    assert carry["combination"]["estimate"] == pytest.approx(6.0)
     # by hand: equal weights; scatter of 6, 9, 3 is 3 yd, of their mean √3; t(0.975; 2) = 4.303
-    assert carry["combined"]["high"] - 6.0 == pytest.approx(4.303 * max(3.0 / 3**0.5, 0), abs=0.6)
+    assert carry["combination"]["high"] - 6.0 == pytest.approx(4.303 * max(3.0 / 3**0.5, 0), abs=0.6)
     assert second["sessions"] == ["2026-05-09-aaa"]
     assert "one day alone" in second["notes"][0]
 

@@ -79,7 +79,7 @@ def test_check_mends(desk: Desk, anywhere: Run) -> None:
     Path(desk.root, ".git/MERGE_HEAD").write_text(desk.history.head())
     ran = anywhere("-w", desk.root, "check", "--repair", "--json")
     assert ran.status == 1
-    assert "a merge was left half done" in ran.json["left"][0]
+    assert "a merge was left half done" in ran.json["remaining"][0]
 
 
 def test_merge_file_by_hand_without_its_files(desk: Desk, anywhere: Run) -> None:

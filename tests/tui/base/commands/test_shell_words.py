@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import fitlog
-from fitlog.tui.base.commands.shell_words import KEYS, PLACES, name_keys
+from fitlog.tui.base.commands.shell_words import KEYS, SCREEN_NAMES, name_keys
 
 ROOMS = ("actions", "edits", "views", "sync", "saving", "history", "workspace")
 # what only the shell has, or what a person meets only there
@@ -29,7 +29,7 @@ def commands_named() -> set[str]:
 def test_each_command_that_a_message_names_has_a_key_or_only_the_shell_has_it() -> None:
     named = commands_named()
     assert {"proven", "history"} <= named  # the search finds what is there
-    assert named - KEYS.keys() - PLACES.keys() - SHELL_ONLY == set()
+    assert named - KEYS.keys() - SCREEN_NAMES.keys() - SHELL_ONLY == set()
 
 
 def test_what_follows_the_command_stays() -> None:
