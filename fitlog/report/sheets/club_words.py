@@ -60,7 +60,7 @@ def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[ClubChange, ...]:
     The place is not said again in the words, and what then reads alike stands once.
 
     >>> parts_of([("shaft.model", "shaft A → B"), ("weights", "weights none → toe 4 g")])[1:]
-    (Part(place='shaft', changes=('A → B',)), Part(place='head', changes=('weights none → toe 4 g',)))
+    (ClubChange(place='shaft', changes=('A → B',)), ClubChange(place='head', changes=('weights none → toe 4 g',)))
     """
     by_place: dict[str, list[str]] = {GRIP: [], SHAFT: [], HEAD: []}
     for key, words in changes:
