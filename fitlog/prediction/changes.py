@@ -48,7 +48,7 @@ def planned_change(before: Mapping[str, Any], after: Mapping[str, Any]) -> Plann
 
     >>> then = {"head": {"model": "Oak 8"}, "loft_deg": 9.0, "lie_deg": 57.0}
     >>> found = planned_change(then, {**then, "loft_deg": 10.0, "shaft": {"model": "Withy 50"}})
-    >>> dict(found.amounts), found.others
+    >>> dict(found.amounts), found.other_keys
     ({'loft': 1.0}, ('shaft Withy 50',))
     """
     old, new = dict(flatten(before)), dict(flatten(after))
