@@ -53,7 +53,7 @@ def change_part(desk: Desk, shelf: str, part: str, values: Mapping[str, Any], re
 def keep_as_part(desk: Desk, player: str, address: str, component: str) -> SaveResult:
     """Make a club's head, shaft or grip a part in stock, and name it in the club.
 
-    One change.
+    Both are one change.
 
     What was done to this one club, such as trims, stays with it. Its values and its standing stay as they are.
     Raises UsageError for a club that is not there, Refusal for a component without a model or of a part already.
@@ -82,7 +82,7 @@ def keep_as_part(desk: Desk, player: str, address: str, component: str) -> SaveR
 def component_values(club: Mapping[str, Any], component: str) -> dict[str, Any]:
     """What a club's table says of a component itself.
 
-    Without what was done to it for this club.
+    What was done to it for this club is left out.
     """
     return {key: value for key, value in club.get(component, {}).items() if key not in DONE_TO_CLUB}
 

@@ -1,6 +1,6 @@
 """A club from its components.
 
-Where each part's weight sits once the shaft is cut and everything is put together.
+It says where each part's weight sits once the shaft is cut and everything is put together.
 
 Places are inches from the butt end, cap included. What the caller does not know (None) is assumed where the
 trade has a customary value, and every value so assumed is named in the result; the weights of head

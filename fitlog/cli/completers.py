@@ -1,6 +1,6 @@
 """What a shell may offer: players, slots, keys, sessions, tests.
 
-Loaded only while completing.
+This module is loaded only while completing.
 """
 
 import os

@@ -125,7 +125,7 @@ def _cannot_print(fault: OSError, status: int) -> int:
 def _discard_stdout() -> None:
     """Send the interpreter's last flush nowhere: nobody reads on.
 
-    As in ``fitlog history mo | head``.
+    That happens in ``fitlog history mo | head``.
     """
     try:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

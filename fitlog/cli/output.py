@@ -14,7 +14,7 @@ _FIRST_WIDE = "\u0300"  # characters below it take one cell each
 def escape_controls(text: str) -> str:
     """Text of a file for a terminal, with what could steer it written as escapes.
 
-    So is what turns the reading direction; line ends and tabs stay.
+    What turns the reading direction is written so too; line ends and tabs stay.
 
     >>> escape_controls("Oak \\x1b[31m9")
     'Oak \\\\x1b[31m9'

@@ -13,7 +13,7 @@ _EVERY_S = 0.1
 def show_activity(activity: str) -> Iterator[None]:
     """Show that work goes on, and for how long; nothing within half a second.
 
-    For work whose end nobody knows.
+    It is for work whose end nobody knows.
     """
     if sys.stderr is None or not sys.stderr.isatty():
         yield

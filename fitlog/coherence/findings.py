@@ -40,7 +40,7 @@ class Finding(NamedTuple):
 def sort(findings: Sequence[Finding]) -> list[Finding]:
     """The weightiest level first, what passes only by a tolerance at its end.
 
-    Else as found, which is bag order.
+    Otherwise the order stays, which is the bag's.
     """
     return sorted(findings, key=lambda each: (LEVELS.index(each.level), each.tolerance == USED))
 

@@ -1,6 +1,6 @@
 """The ladder of loft, lie, length and swing weight.
 
-Each club against the player's target, and club against club.
+Each club is compared with the player's target, and with the clubs beside it.
 """
 
 from __future__ import annotations

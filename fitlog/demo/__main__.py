@@ -1,6 +1,6 @@
 """``python -m fitlog.demo DIR`` makes the demo.
 
-With ``--plain``, its files only, to renew demo_workspace.
+``--plain`` writes its files only, to renew demo_workspace.
 """
 
 import sys

@@ -59,7 +59,7 @@ def looks_up_the_courses(teller: Teller) -> None:
 def tries_high_lofted_woods(teller: Teller) -> None:
     """The first morning: three ways to bring the 7-wood down steeper.
 
-    Until the wind came up the valley.
+    It ends when the wind comes up the valley.
     """
     teller.at(f"{_FIRST_DAY} 08:24")
     about = {

@@ -211,7 +211,7 @@ def pressure_at(altitude_m: float) -> float:
 def altitude_of(pressure_pa: float) -> float:
     """The altitude, m, at which the standard atmosphere has this pressure.
 
-    The inverse of ``pressure_at``.
+    It is the inverse of ``pressure_at``.
 
     ``pressure_pa``: Pa, held to that of −500 to 6000 m. Source: ISO 2533:1975.
 

@@ -1,6 +1,6 @@
 """What an instrument did not report of a flight, filled from the model.
 
-Computed, and never mixed with measured.
+The values are marked as computed and never mixed with measured ones.
 """
 
 from __future__ import annotations

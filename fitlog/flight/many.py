@@ -181,7 +181,7 @@ def _until_last_step(rates: Rates, state: Floats) -> tuple[Floats, Floats, Float
 def _peak_height(rates: Rates, before: Floats) -> Floats:
     """Peak heights, m, inside the step after ``before``, shape (n,).
 
-    Newton on the climbing speed.
+    They are found by Newton's method on the climbing speed.
     """
     h = np.zeros(before.shape[1])
     state = before

@@ -20,7 +20,7 @@ _MOST_DEG = 12.0
 class LoftOption(NamedTuple):
     """One loft that is there.
 
-    Its name, the change of loft in deg, and the launch and flight that come with it.
+    It has its name, the change of loft in deg, and the launch and flight that come with it.
     """
 
     name: str

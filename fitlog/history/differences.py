@@ -338,7 +338,7 @@ def _criteria(rows: Any) -> list[str]:
 def search_differences(old: Table, new: Table) -> list[Difference]:
     """What a search for the change to blame looks among, and how it ended.
 
-    Also what it is to regain.
+    They say too what it is to regain.
     """
     if old and new:
         ended = ("ended", "result", "reason")

@@ -209,7 +209,7 @@ class History:
     def as_of(self, names: Sequence[str], end: date | datetime) -> tuple[str, bool]:
         """The last commit to these files by the end of a day or minute.
 
-        Empty where there is none; with it, whether it has all that was there by then.
+        The id is empty where there is none. The flag says whether the commit has all that was there by then.
 
         Where two vans had not brought their changes together on that day, it is the state of one of them.
         """

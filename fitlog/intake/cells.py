@@ -40,7 +40,7 @@ def is_missing(cell: str, more: tuple[str, ...] = ()) -> bool:
 def read_cell(cell: str, column: Column, importer: Importer) -> Any:
     """The value for the column's key, in the key's unit.
 
-    None where the cell says there is none. Raises Unread.
+    Returns None where the cell says there is none. Raises Unread.
     """
     if is_missing(cell, importer.missing):
         return None

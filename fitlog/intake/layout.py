@@ -67,7 +67,7 @@ def letters(text: str) -> str:
 def places_of(cells: tuple[str, ...], header: str) -> list[int]:
     """Where a header stands in a row.
 
-    As written, or where it is nowhere so, without its unit.
+    It is looked for as written, and where it is nowhere so, without its unit.
     """
     wanted = plain(header)
     written, bare = _names(cells)

@@ -1,6 +1,6 @@
 """Any plain table with one row of titles.
 
-Its columns as numbers, its marks found out, nothing guessed silently.
+Its columns are read as numbers, its marks are found out, and nothing is guessed silently.
 """
 
 import re

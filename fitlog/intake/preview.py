@@ -14,7 +14,7 @@ _SAMPLE_LINES = 400  # a column that is empty so far has no samples
 class ColumnPreview(NamedTuple):
     """One column of the file.
 
-    Its place from 1, its header, some of its cells, and what the map makes of it.
+    It has its place from 1, its header, some of its cells, and what the map makes of it.
     """
 
     number: int

@@ -19,7 +19,7 @@ ONE_GROUP = ""  # the name of the one group of a file that no column splits
 class Unreadable(NamedTuple):
     """A row that could not be read.
 
-    Where, counted from 1, under which header, and what is wrong.
+    It says where, counted from 1, under which header, and what is wrong.
     """
 
     line: int

@@ -30,7 +30,7 @@ _NOT_TEXT = {
 class Line(NamedTuple):
     """One row of the file.
 
-    Its first line's number from 1, that line's start, and its cells, cleaned.
+    It has its first line's number from 1, that line's start, and its cells, cleaned.
     """
 
     number: int

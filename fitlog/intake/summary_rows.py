@@ -20,7 +20,7 @@ _ROUNDING = 1e-4  # our own, of converted values
 class Row(NamedTuple):
     """A row of the file.
 
-    Its cells, the values read from it, and the group that it belongs to.
+    It has its cells, the values read from it, and the group that it belongs to.
     """
 
     cells: tuple[str, ...]

@@ -56,7 +56,7 @@ def qr_lines(url: str) -> str:
 def qr_blocks(url: str) -> list[str]:
     """The address as a QR code in half blocks, black on white.
 
-    Empty where segno is not installed.
+    The text is empty where segno is not installed.
 
     >>> len({len(line) for line in qr_blocks("http://127.0.0.1:8765/")}) <= 1
     True

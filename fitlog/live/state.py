@@ -43,7 +43,7 @@ class Club(NamedTuple):
 def page_state(desk: Desk, player: str, blind: bool = False) -> dict[str, Any]:
     """The session of today, else the latest: the slot hit last, clubs and shots.
 
-    Its criteria too.
+    The criteria are in it too.
 
     ``blind`` calls every club by a number and tells no setup and which is the reference. A planned test shows no
     outcome before its shots are hit, and a blind plan calls its clubs by their codes until then. Raises nothing for a
@@ -95,7 +95,7 @@ class _Shot(NamedTuple):
 def _latest_first(tests: Sequence[ClubTest]) -> list[_Shot]:
     """Every shot of the tests, the latest first.
 
-    Of one second, or without a time, the later in the list.
+    Of shots of one second, or without a time, the later in the list is the latest.
     """
     hits = [
         _Shot(place, number, test, shot)

@@ -18,7 +18,7 @@ SHARES = (0.5, 0.8, 0.95)  # bands of which the picture shows how often they hel
 class BandShare(NamedTuple):
     """How many of ``n`` outcomes lay in bands of a ``share`` share.
 
-    With where the true share may lie (95 %).
+    It comes with where the true share may lie (95 %).
     """
 
     nominal: float

@@ -88,7 +88,7 @@ class Figure(NamedTuple):
 class Club(NamedTuple):
     """A club drawn from grip to head; ``parts`` are its places with changes.
 
-    None where nothing was changed.
+    There are none where nothing was changed.
     """
 
     parts: tuple[tuple[str, tuple[str, ...]], ...]
@@ -148,7 +148,7 @@ PageKind: TypeAlias = Literal["", "pocket", "signed"]
 class Page(NamedTuple):
     """What starts a sheet of its own; a ``long`` one may run over several.
 
-    As a day's list may.
+    A day's list is such a page.
 
     ``kind``: ``pocket`` is as large as a scorecard; ``signed`` has a line to sign on.
     """
@@ -185,7 +185,7 @@ def table_of(blanks: Blanks) -> Table:
 def as_data(document: Document) -> dict[str, Any]:
     """The sheet as plain values for JSON: each block with its kind.
 
-    Of a picture its legend and caption.
+    A picture becomes its legend and caption.
     """
     return {
         "title": document.title,
@@ -219,7 +219,7 @@ def _data(value: Any) -> Any:
 def foot_lines(document: Document, page: Page | None = None) -> list[str]:
     """The foot of a page: the sheet's own line, or the shop, and the date.
 
-    The shop on a small one; the date when it was printed.
+    A small one has the shop only; the date is that of printing.
     """
     printed = f"printed {document.head.print_date}" if document.head.print_date else ""
     first = document.head.shop if page is not None and page.kind == "pocket" else document.foot

@@ -75,7 +75,7 @@ def _take_back(desk: Desk, note: PendingCommit, rollback: Rollback, new: Sequenc
 def finish(desk: Desk, note: PendingCommit) -> list[str]:
     """Finish a save or sync that was cut short.
 
-    Or take back one that was refused, or commit typed shots.
+    It also takes back one that was refused, or commits typed shots.
 
     Returns what to tell a person.
     """

@@ -1,6 +1,6 @@
 """Reading and writing one file.
 
-Whole or not at all, and never outside the workspace.
+A file is written whole or not at all, and never outside the workspace.
 """
 
 import os
@@ -70,7 +70,7 @@ def read_bytes(root: str, name: str) -> bytes | None:
 def write_whole(root: str, name: str, data: bytes) -> None:
     """Write the file so that a reader sees the old or the new one, whole.
 
-    So does who pulls the plug.
+    That holds when the plug is pulled, too.
 
     Temporary file in the workspace's own folder, fsync, rename, fsync of the folder.
     Raises Refusal where the disk is full or the folder may not be written; the old file then stands as it was.

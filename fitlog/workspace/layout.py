@@ -58,7 +58,7 @@ def search_file(player: str, search: str) -> str:
 def choice_file(about: str, choice: str) -> str:
     """Where a choice about a file is written.
 
-    Beside the player's files, or at the top.
+    It lies beside the player's files, or at the top.
     """
     parts = about.split("/")
     folder = f"players/{parts[1]}/" if parts[0] == "players" and len(parts) > 2 else ""
@@ -108,7 +108,7 @@ def check_player_id(player: str) -> str:
 def find_root(start: str, explicit: str | None = None) -> str:
     """The workspace: the one given, the environment's, or the nearest upward.
 
-    Upward from ``start``.
+    The search goes upward from ``start``.
 
     Raises UsageError where there is none.
     """

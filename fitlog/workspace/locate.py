@@ -53,7 +53,7 @@ class Scanner:
     def pass_mark(self, mark: str, path: Path = (), start: int = -1) -> None:
         """Hear that a mark is passed.
 
-        START, OPEN, CLOSE or END of a value or header, or a COMMENT from ``start``.
+        It is START, OPEN, CLOSE or END of a value or header, or a COMMENT from ``start``.
         """
 
     def _skip(self, newlines: bool = True) -> None:

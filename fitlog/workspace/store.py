@@ -105,7 +105,7 @@ class Workspace:
     def settings_at_hand(self) -> "Settings":
         """The workspace's own file.
 
-        Where it is broken what is usual, and ``unsettled`` says why.
+        Where it is broken the usual settings hold, and ``unsettled`` says why.
 
         It must not keep anybody from the players' files, which do not depend on it.
         """

@@ -8,7 +8,7 @@ from tests.coherence.helpers import club, hit
 REF = "2026-04-18-q7k#b4t"
 
 
-def test_the_full_swing_comes_first_and_each_once() -> None:
+def test_full_comes_first_and_each_swing_once() -> None:
     mo = Player("Mo Ferrant", "left", swings=("three quarters", "half"))
     assert swings_of(mo, ["half", "pitch", "full"]) == ("full", "three quarters", "half", "pitch")
 

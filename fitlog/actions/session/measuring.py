@@ -20,7 +20,7 @@ from fitlog.workspace.layout import session_file
 def open_cell(desk: Desk, player: str, cell: MeasuringCell) -> str:
     """The test that takes a cell's shots, as SESSION#TEST.
 
-    Today's open reference test, else a new one.
+    It is today's open reference test, else a new one.
 
     Raises UsageError for a club that is not in the bag.
     """

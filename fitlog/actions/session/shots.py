@@ -34,7 +34,7 @@ def add_shot(desk: Desk, player: str, where: str, values: Mapping[str, Any]) -> 
 def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str, Any]]) -> list[str]:
     """Log shots that come together, such as pasted lines.
 
-    As ``add_shot`` for each, written once.
+    Each is added as ``add_shot`` does, and all are written once.
     """
     session, test = TestRef.parse(where)
     name = session_file(player, session)

@@ -43,7 +43,7 @@ def save_typed_shots(desk: Desk) -> SavedShots:
 def recover_typed_shots(desk: Desk) -> list[str]:
     """At a start, save the shots that a killed program left.
 
-    After its save that was cut short.
+    Call it after the save that was cut short is finished.
 
     Returns what a person should know.
     """

@@ -58,7 +58,7 @@ def keep_map(desk: Desk, file: ShotFile) -> str:
 def end_watch(desk: Desk, player: str, importer: str, arrivals: Iterable[LoggedArrival]) -> SaveResult | None:
     """End the watching: commit the shots, and keep the files that they came from.
 
-    None where nothing came in.
+    Returns None where nothing came in.
     """
     settle_shots(desk)
     player = desk.workspace.pick_player(player)

@@ -28,7 +28,7 @@ def give_verdict(
 ) -> SaveResult:
     """Write the verdict into the session and a keep's setup into the bag, at once.
 
-    One commit.
+    Both are one commit.
 
     The numbers of this moment and the version of the method that computed them go into the session file too;
     ``evidence`` gives both where they were computed before.

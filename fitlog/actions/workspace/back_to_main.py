@@ -1,4 +1,7 @@
-"""Bring a workspace back to where fitlog saves, after git was used on it by hand: nothing done there is lost."""
+"""Bring a workspace back to where fitlog saves, after git was used by hand.
+
+Nothing done there is lost.
+"""
 
 import os
 from typing import NamedTuple

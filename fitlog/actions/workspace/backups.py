@@ -18,7 +18,7 @@ from fitlog.workspace.layout import WORKSPACE_FILE
 class Backup(NamedTuple):
     """A backup that was written and read back.
 
-    Where it is, how large, how many commits, and what it does not hold.
+    It says where it is, how large, how many commits, and what it does not hold.
     """
 
     file: str

@@ -30,7 +30,7 @@ _LIGHTEST_HEAVIEST_G = {
 class Remedy(NamedTuple):
     """One part that would bring a build within tolerance.
 
-    Any weight from ``low_g`` to ``high_g``.
+    Any weight from ``low_g`` to ``high_g`` does.
     """
 
     part: str
@@ -63,7 +63,7 @@ def advice_for(builds: Sequence[Build], target: Target, within: Within) -> str:
 def remedies(build: Build, target: Target, within: Within) -> tuple[Remedy, ...]:
     """The parts that would each, alone, bring this build within tolerance.
 
-    With the range of mass, g, that would do.
+    Each comes with the range of mass, g, that would do.
 
     A change δ of mass at x changes every aim linearly, the balance point by (S + δx)/(M + δ); each tolerance
     is an inequality aδ ≤ b, and what satisfies all of them is a range.

@@ -1,6 +1,6 @@
 """The cut plan.
 
-From a raw blank to the playing length, and tip trims stepped through a set.
+It leads from a raw blank to the playing length, and steps tip trims through a set.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """The parts solver.
 
-Of everything that can be built from stock, the builds nearest to a target.
+It finds the builds from stock that come nearest to a target.
 
 Every combination is looked at. What a part adds to mass and to the first and second moment about the butt
 does not depend on the other parts once head, shaft, trim and length are fixed, so each such frame is put

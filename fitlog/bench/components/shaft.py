@@ -1,6 +1,6 @@
 """What trims leave of a raw blank.
 
-Its weight, where it balances, and how its weight is spread along its length.
+They change its weight, where it balances, and how its weight is spread along its length.
 """
 
 from __future__ import annotations

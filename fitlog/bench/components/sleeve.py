@@ -48,7 +48,7 @@ class Position(NamedTuple):
 def position(loft_deg: float, lie_deg: float, bend_deg: float, turned_deg: float) -> Position:
     """Rotate a head by a sleeve bent by ε and turned by φ about the shaft.
 
-    Loft, lie and face.
+    Returns loft, lie and face.
 
     Axes: x to the target, y to the player's feet, z up; shaft s = (0, cos λ, sin λ), face normal
     n = (cos L, 0, sin L). The head turns by ε about x turned by φ about s. Held: azimuth and elevation of the

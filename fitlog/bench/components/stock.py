@@ -86,7 +86,7 @@ class Target(NamedTuple):
 class Within(NamedTuple):
     """How near is near enough, per quantity.
 
-    Also the measure by which misses are weighed against each other.
+    It is also the measure by which misses are weighed against each other.
 
     Half a point is about 1 g of head, and 5 kg·cm² of MOI about half a gram: a builder's judgement.
     """

@@ -109,7 +109,7 @@ def lie_by_length(lie_deg: float, length_in: float, by_in: float) -> float:
 def lie_error_for(loft_deg: float, face_deg: float, hand: str = "right") -> float:
     """Lie error that turns the face by ``face_deg``, toe up positive, in degrees.
 
-    The inverse of lie_effect.
+    It is the inverse of lie_effect.
 
     sin δ = tan a / tan L
 

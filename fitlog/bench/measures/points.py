@@ -43,7 +43,7 @@ def points_of_moment(moment_in_oz: float) -> float:
 def moment_of_points(points: float) -> float:
     """Moment about the 14-inch fulcrum, in in·oz, of points above A0.
 
-    The inverse of points_of_moment.
+    It is the inverse of points_of_moment.
 
     M = 161 + 1.75 p
 

@@ -106,7 +106,7 @@ def _carry(club: Club, ref: str, tests: Tests, bag: Bag, rule: AgeRule | None) -
 def describe_tests(carries: Iterable[Carry]) -> str:
     """When and with what ball carries were tested, in words.
 
-    Empty where nothing is known of it.
+    The text is empty where nothing is known of it.
 
     >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), "Pith Soft 2026")
     >>> describe_tests([known, known._replace(on=date(2026, 5, 2))])
@@ -124,7 +124,7 @@ def carry_steps(
 ) -> tuple[Step, ...]:
     """The clubs from the longest carry down, and each step to the next.
 
-    Its size, its interval, gap or overlap.
+    A step has its size and its interval, and says whether it is a gap or an overlap.
 
     step = mean − next mean, with Welch's interval, both in the reference air where both can be brought to it; a gap
     is a step over ``gap_yd``, an overlap one under ``overlap_yd``. Of ``clubs``, in bag order, one whose carry is not
@@ -195,7 +195,7 @@ def carry_findings(
 def describe_air(carries: Sequence[Carry]) -> str:
     """In which air carries of several days are held against each other.
 
-    Empty for one day.
+    The text is empty for one day.
 
     >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), ratio=1.01, model="ferguson-2022")
     >>> describe_air([known, known._replace(on=date(2026, 5, 2))])

@@ -55,7 +55,7 @@ def clubs_carried(count: int, makeup: str = "") -> list[Finding]:
 def club_rules(club: KnownClub, local_46_in: bool = False) -> list[Finding]:
     """One club against every limit of its kind.
 
-    The optional 46-inch local rule with ``local_46_in``.
+    ``local_46_in`` adds the optional 46-inch local rule.
 
     club: the club with its setup filled from its parts. Returns findings, none for a value within its limit.
     Source: Rules of Golf and Equipment Rules 2023, as named in each finding.

@@ -35,7 +35,7 @@ _PLACE_KEYS = frozenset({"slot", "id", "kind", "carried", "standing", "since", "
 class Consequence(NamedTuple):
     """A value that follows.
 
-    Its key, what it was, what it becomes (None: not known), and where that is from.
+    It has its key, what it was, what it becomes (None: not known), and where that is from.
     """
 
     key: str

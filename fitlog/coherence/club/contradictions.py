@@ -1,6 +1,6 @@
 """Values of one club that contradict each other.
 
-Model and part, loft and head, kind and slot.
+Model and part, loft and head, kind and slot are compared.
 """
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ def contradictions(club: Club, parts: Parts, hand: str = "") -> Iterator[Contrad
 def wrong_hand(setup: Setup, parts: Parts, hand: str) -> Contradiction | None:
     """A head whose part is marked for the other hand.
 
-    None for the player's own, an unmarked one, an unknown hand.
+    Returns None for the player's own hand, an unmarked head or an unknown hand.
 
     >>> from fitlog.records.models.part import read_part
     >>> from fitlog.records.models.setup import Head

@@ -30,7 +30,7 @@ _NAMES = {"ferrule.mass_g": "ferrule", "glue.mass_g": "glue"}
 class Suspect(NamedTuple):
     """One change that can be taken back.
 
-    Its name, the keys that go together, and what it was in words.
+    It has its name, the keys that go together, and what it was in words.
     """
 
     name: str

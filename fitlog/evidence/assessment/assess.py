@@ -254,7 +254,7 @@ def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: 
 def _within_blocks(key: str, test: Sequence[Shot], reference: Sequence[Shot], method: _Method) -> Shift | None:
     """The shift within the plan's blocks; None where shots carry no block.
 
-    Also where they were looked at before.
+    It is None too where they were looked at before.
     """
     if method.looks != "once" or not all(BLOCK in shot for side in (test, reference) for shot in side):
         return None

@@ -36,7 +36,7 @@ def limits(assessment: Assessment, has_reference: bool) -> list[str]:
 def _account_for(one: Drift, assessment: Assessment) -> str:
     """What a drift does to the difference: makes it, hides it; empty for neither.
 
-    Empty where it is small beside it or not seen.
+    The text is also empty where the drift is small beside the difference or not seen.
     """
     compared = assessment.without.compared.get(one.metric)
     if compared is None or not one.over_session.tells or not one.accounts_for:

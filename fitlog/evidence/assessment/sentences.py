@@ -80,7 +80,7 @@ _MANY = 5  # quantities from which on it is said what so many of them do to chan
 def stands_for_all(compared: Mapping[str, QuantityComparison]) -> set[str]:
     """The quantities that differ with all of them allowed for.
 
-    None falsely in 95 of 100 comparisons, whole.
+    In 95 of 100 whole comparisons none is named falsely.
 
     Holm's correction of the p-values over the quantities of one comparison, at 5 %; a p holds however often one
     looks and for all candidates. ``compared`` by quantity. Source: Holm 1979, Scand. J. Stat. 6:65.

@@ -98,7 +98,7 @@ def _spread(ours: Sequence[float], theirs: Sequence[float]) -> dict[str, Any]:
 def compare_pairs(rows: Rows, names: tuple[str, str], confidence: float) -> dict[str, Any]:
     """Two columns row by row, for readings that belong together; or empty.
 
-    Empty where no difference can be judged.
+    The table is empty where no difference can be judged.
 
     ``rows`` the two numbers of each row. Returns plain values by ``paired``, first minus second.
 

@@ -15,7 +15,7 @@ from fitlog.records.errors import Refusal
 class Difference(NamedTuple):
     """Mean of the test less that of the reference; ``p`` of no difference, last.
 
-    In their unit.
+    The difference has their unit.
     """
 
     estimate: float
@@ -38,7 +38,7 @@ class Difference(NamedTuple):
 class Equivalence(NamedTuple):
     """Two one-sided tests that a difference lies within ±margin.
 
-    Above −margin (``t_low``) and below +margin (``t_up``).
+    They test that it is above −margin (``t_low``) and below +margin (``t_up``).
     """
 
     estimate: float

@@ -60,7 +60,7 @@ class Criterion(NamedTuple):
         }[self.kind]
 
     def describe_need(self, units: DisplayUnits) -> str:
-        """The limit alone, to stand after what a middle shot did; empty for a spread and for shares.
+        """The limit alone, to follow what a middle shot did; empty for spread and share.
 
         >>> Criterion("descent_deg", "gain_at_least", 1.5).describe_need(IN_FILES)
         'at least 1.5° steeper'

@@ -156,7 +156,7 @@ def mean_interval(of: Moments, confidence: float = CONFIDENCE) -> tuple[float, f
 def sd_interval(of: Moments, confidence: float = CONFIDENCE) -> tuple[float, float] | None:
     """Where the sd lies: s·√((n − 1)/χ²) at 1 − α/2 and α/2.
 
-    None without spread.
+    Returns None without spread.
 
     ``of`` from ``moments``; ``confidence`` between 0 and 1. Returns (low, high) in the unit of the data.
     Raises Refusal for another confidence. Source: NIST/SEMATECH e-Handbook 1.3.5.8. It assumes normal

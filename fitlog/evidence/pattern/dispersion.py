@@ -1,6 +1,6 @@
 """Where the shots land: ellipses with the small-sample factor, area, bias.
 
-Closed form, pure Python.
+The formulas are in closed form and the code is pure Python.
 
 x is offline (right +) and y the carry, both in yards; any pair of one unit does.
 """

@@ -33,7 +33,7 @@ class Mishit(NamedTuple):
 def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishit]:
     """Shots that lost far more speed or carry than the others of this test.
 
-    At most one suggestion a shot.
+    A shot gets at most one suggestion.
 
     score = (x − median)/(1.4826 · MAD) < −3.5 over the shots not left out, of ball speed and of carry; the spread
     under the line is taken to be at least 1 % of the median ball speed, 2 % of the median carry.

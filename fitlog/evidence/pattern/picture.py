@@ -37,7 +37,7 @@ class Series(NamedTuple):
 class Stroke(NamedTuple):
     """A line through points; ``dash`` in fiftieths of the width, or empty.
 
-    On and off lengths, empty for solid.
+    A dash is the on and off lengths, empty for a solid line.
     """
 
     points: tuple[tuple[float, float], ...]
@@ -122,7 +122,7 @@ def _places(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> list[tuple[floa
 def _near(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> tuple[list[Mark], int]:
     """The marks without left-out shots far off, and how many those are.
 
-    Far: more than a quarter of the picture.
+    Far off means more than a quarter of the picture.
     """
     counted = [mark for mark in marks if mark.shape != "out"]
     if not counted:

@@ -37,7 +37,7 @@ class Shape(NamedTuple):
 def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> Shape | None:
     """The shape of the counted shots that have it whole; None where none has.
 
-    Carry, start line and offline.
+    A whole shape has carry, start line and offline.
 
     start = carry · tan(direction), curve = offline − start (yd). ``hand`` of the player names push and
     pull, draw and fade. Raises Refusal for an unknown hand.

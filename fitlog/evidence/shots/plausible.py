@@ -1,6 +1,6 @@
 """Implausible readings, pointed out at entry and import. Pure Python.
 
-Never refused, never changed.
+A reading is never refused and never changed.
 
 The ranges are common sense, wide enough for the fastest swing and the shortest pitch; they have no source.
 """

@@ -153,7 +153,7 @@ _DERIVATIONS: dict[str, tuple[tuple[str, ...], Callable[..., float | None]]] = {
 class Shots(list[Shot]):
     """Shots that no longer change, so that each quantity is read once.
 
-    Else a list like any other.
+    Otherwise it is a list like any other.
     """
 
     def __init__(self, shots: Iterable[Shot] = ()) -> None:

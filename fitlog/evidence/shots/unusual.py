@@ -1,6 +1,6 @@
 """A shot held against the club's others as it is typed. Pure Python.
 
-Pointed out, never refused.
+It is pointed out, never refused.
 
 The bounds are common sense and have no source: wide enough for a mishit, narrow enough for a lost or doubled digit.
 """
@@ -47,7 +47,7 @@ def far_from_rest(
 ) -> list[list[Unusual]]:
     """For each shot of a club, ``far_from_others`` beside the rest.
 
-    The rest of them and ``earlier``.
+    The others are the rest of the shots and ``earlier``.
 
     The time grows with n log n of the number of shots.
 

@@ -128,7 +128,7 @@ def difference_sentence(
 class EffectWords(NamedTuple):
     """A difference in words, empty for none; its interval; its largest size.
 
-    Such as ``5 yd farther``, empty where it rounds to none.
+    The words are such as ``5 yd farther``, empty where the difference rounds to none.
 
     ``ends`` is the interval where unit and direction were named before, ``span`` with them.
     """
@@ -171,7 +171,7 @@ def effect_words(key: str, estimate: float, low: float, high: float, units: Disp
 def span(key: str, low: str, high: str, unit: str | None, is_difference: bool = False) -> str:
     """From end to end; with words for the direction where it has one.
 
-    Of the quantity, or of a difference of it.
+    It is a span of the quantity, or of a difference of it.
 
     ``low``, ``high`` numbers as they are shown; ``unit`` None where unit and direction were named before.
 

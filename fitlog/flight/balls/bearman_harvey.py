@@ -1,6 +1,6 @@
 """The wind-tunnel table of Bearman & Harvey 1976.
 
-Drag and lift by speed and backspin.
+It gives drag and lift by speed and backspin.
 
 Rows are 200 rpm apart from 2000 to 6000 rpm, columns are the speeds of SPEEDS_MPS. Between the points C_D and
 C_L are interpolated linearly in speed and in spin.

@@ -279,7 +279,7 @@ def _without_id(row: Table) -> dict[str, Any]:
 def match_clubs(base: Any, side: Any) -> dict[str, Table] | None:
     """A side's clubs by their names in the base, in the side's order.
 
-    None where two have one name.
+    Returns None where two have one name.
     """
     if key_rows("club", base) is None or key_rows("club", side) is None:
         return None

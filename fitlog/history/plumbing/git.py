@@ -145,7 +145,7 @@ class Git:
     def folder_at(self, revision: str, folder: str) -> list[tuple[str, bool]]:
         """What a folder held at a revision: each name, and whether it is a folder.
 
-        Empty where there is none.
+        It is empty where there is none.
         """
         found = self._look_up("get_object_data", f"{revision}:{folder}")
         if not found or _plain(found[1]) != "tree":
@@ -301,7 +301,7 @@ def _in_tree(tree: bytes, name: str, size: int) -> str:
 def _entries_of(tree: bytes, size: int) -> Iterator[tuple[str, bool]]:
     """The names in a folder's list, and whether each is a folder.
 
-    As git stores it; ids are of ``size`` bytes.
+    The list is as git stores it; ids are of ``size`` bytes.
     """
     place = 0
     while place < len(tree):

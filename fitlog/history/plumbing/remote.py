@@ -241,7 +241,7 @@ def _describe_refusal(address: str, low: str) -> Refusal | None:
 def _no_repository(address: str, output: str) -> Refusal | None:
     """What lies at a path in place of a sound repository.
 
-    None where nothing does, or it is no path.
+    Returns None where nothing does, or where it is no path.
     """
     path = local_path(address)
     if is_bundle(path):

@@ -1,6 +1,6 @@
 """Whether the git on the PATH is new enough.
 
-Asked of each git once: asking costs a process.
+Each git is asked once, since asking costs a process.
 """
 
 import os

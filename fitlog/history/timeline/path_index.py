@@ -66,7 +66,7 @@ def trail(git: Git, name: str) -> list[str]:
 def _longer(git: Git, name: str, tip: str, known: Sequence[str]) -> list[str] | None:
     """A kept trail with what is new.
 
-    None where what is new does not simply come before it.
+    Returns None where what is new does not simply come before it.
     """
     was, *old = known
     if git.once("merge-base", "--is-ancestor", was, tip)[0]:

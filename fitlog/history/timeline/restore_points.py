@@ -126,7 +126,7 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
 def undoable(history: History, player: str = "") -> Entry:
     """The last action (of a player, where one is named) that was not undone.
 
-    Undoing it twice, the one before.
+    Undoing twice takes the one before.
 
     Edits by hand, syncs and commits of other hands are passed over: they are a person's to take back.
     Raises Refusal where there is nothing to undo.

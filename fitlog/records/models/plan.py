@@ -1,6 +1,6 @@
 """A plan of a slot's tests, made before the first shot.
 
-How many each, and in what order.
+It says how many of each, and in what order.
 """
 
 from typing import Annotated, NamedTuple

@@ -30,7 +30,7 @@ STEP_CLUBS = ("wood", "hybrid", "iron", "wedge")
 class StepTarget(NamedTuple):
     """The steps of a set from club to club.
 
-    More loft, and how much shorter, both positive.
+    Each step adds loft and takes length away; both are positive.
     """
 
     clubs: Annotated[str, Text("clubs of the set", options=STEP_CLUBS)]

@@ -1,6 +1,6 @@
 """A session: one visit of one player.
 
-Its tests, their shots, criteria and verdicts.
+It holds tests, their shots, criteria and verdicts.
 """
 
 from collections.abc import Iterable, Mapping
@@ -72,7 +72,7 @@ MEASURES = tuple(key for key, kind in kinds_of(Shot).items() if isinstance(kind,
 class Criterion(NamedTuple):
     """What a test must show, set before it.
 
-    A measured quantity and one limit in that quantity's unit.
+    It is a measured quantity and one limit in that quantity's unit.
     """
 
     metric: Annotated[str, Text("quantity", options=MEASURES)]
@@ -264,7 +264,7 @@ class Session(NamedTuple):
     def reference_for(self, test: ClubTest) -> ClubTest | None:
         """The test that this one is compared against.
 
-        The last reference of the slot with the same swing.
+        It is the last reference of the slot with the same swing.
         """
         alike = [one for one in self.tests_of(test.slot) if one.swing_name == test.swing_name and one.id != test.id]
         found = [one for one in alike if one.role == REFERENCE]
@@ -307,7 +307,7 @@ def session_schema() -> dict[str, Any]:
 def name_test(test: ClubTest, tests: Iterable[ClubTest]) -> str:
     """What a person calls a test among those of its session.
 
-    Its role, with its swing where some are partial. Its id follows only where another test of the slot is
+    It is the role, with its swing where some are partial. The id follows only where another test of the slot is
     called the same.
 
     >>> one, two = ClubTest("b4t", "3w"), ClubTest("r2x", "3w")

@@ -75,7 +75,7 @@ def read_settings(table: Mapping[str, Any], faults: list[Fault]) -> Settings:
 def newer_schema_message(table: Mapping[str, Any]) -> str:
     """What to say of a workspace whose files may mean what this fitlog does not know.
 
-    Empty for one that it knows.
+    The text is empty for one that it knows.
 
     >>> newer_schema_message({"schema": 99})
     'this workspace was written for a newer fitlog (schema 99; this one knows 1)'

@@ -10,7 +10,7 @@ _LONGEST = 40
 def id_from(name: str) -> str:
     """A readable id made of a name in any script.
 
-    Empty where nothing of it can be spelled.
+    The id is empty where nothing of the name can be spelled.
 
     >>> id_from("Åsa Öberg"), id_from("Мария О'Нил"), id_from("李小花"), id_from("!!")
     ('asa-oberg', 'mariya-o-nil', 'lixiaohua', '')

@@ -1,6 +1,6 @@
 """How a test and a club are named.
 
-SESSION#TEST, and a slot with the club's id where two share it.
+A test is SESSION#TEST; a club is its slot, with its id where two share it.
 """
 
 from typing import NamedTuple

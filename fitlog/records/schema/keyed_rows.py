@@ -27,7 +27,7 @@ class RowKey(NamedTuple):
 def row_key(dotted: str) -> RowKey | None:
     """The parts of a key that leads into a named row.
 
-    None for another key. A name may hold points.
+    Returns None for another key. A name may hold points.
 
     >>> row_key("setting.+1.5.loft_deg"), row_key("length_in")
     (RowKey(rows='setting', name='+1.5', key='loft_deg'), None)
@@ -89,7 +89,7 @@ def row_label(dotted: str) -> str:
 def _record(rows: str) -> type:
     """The record of a list of named rows.
 
-    Imported here: players and parts are made of setups, which read rows.
+    It is imported here, since players and parts are made of setups, which read rows.
     """
     if rows == "setting":
         from fitlog.records.models.part import Setting

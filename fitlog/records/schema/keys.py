@@ -1,6 +1,6 @@
 """Keys as people write them.
 
-Which known key an unknown one most likely means, and keys of one's own.
+They tell which known key an unknown one most likely means, and which keys are one's own.
 """
 
 import re
@@ -60,7 +60,7 @@ def known_keys(*records: type) -> tuple[str, ...]:
 def similar_keys(key: str, *records: type) -> tuple[str, ...]:
     """The known keys that an unknown dotted key resembles, the likeliest first.
 
-    None where it is like no other.
+    There are none where it is like no other.
 
     >>> from fitlog.records.models.setup import Setup
     >>> [similar_keys(key, Setup)[0] for key in ("length", "length_cm", "lenght_in", "head.weight", "tip_trim_in")]

@@ -14,7 +14,7 @@ _FLAT = "write it flat, as one line for each value"
 class Excess(NamedTuple):
     """The first thing in a table that is beyond a limit.
 
-    Where, what is wrong and what to do.
+    It says where, what is wrong and what to do.
     """
 
     path: tuple[str | int, ...]
@@ -54,7 +54,7 @@ def chain_line(text: str) -> int:
 def excess(table: Mapping[str, Any]) -> Excess | None:
     """Find the first value that is nested too deeply or has too many digits.
 
-    None where all is within the limits.
+    Returns None where all is within the limits.
 
     It walks without recursion: a table of any depth is answered.
 

@@ -61,7 +61,7 @@ class DisplayUnits:
     def in_words(self, key: str, value: float, unit: bool = True) -> str:
         """A value of the files as a sentence has it.
 
-        As it is, or to a tenth where another unit is shown.
+        It stays as it is, or is rounded to a tenth where another unit is shown.
 
         >>> metric = DisplayUnits(UnitChoices(length="mm"))
         >>> DisplayUnits().in_words("lie_deg", 56.25), metric.in_words("length_in", 45.25, unit=False)

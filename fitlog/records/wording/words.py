@@ -217,7 +217,7 @@ def describe_changes(
 ) -> str:
     """All differences of two tables in one line.
 
-    Such as ``shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in``.
+    It reads like ``shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in``.
 
     Where a model changed, the id of its file in parts/ is no news of its own. Readings that all go, as they were of
     the club before a change, are told as one.
@@ -239,7 +239,7 @@ def describe_changes(
 def describe_setup(setup: Mapping[str, Any], units: "DisplayUnits | None" = None) -> str:
     """A setup in one line.
 
-    Its models, then what was done to it; lengths in the file's unit or as ``units`` show.
+    It names its models, then what was done to it; lengths in the file's unit or as ``units`` show.
 
     >>> describe_setup({"head": {"model": "Alder", "loft_deg": 8.0}, "length_in": 45.0})
     'Alder 8°, 45 in'

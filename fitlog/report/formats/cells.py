@@ -1,6 +1,6 @@
 """Text in the cells of a terminal; a wide character takes two of them.
 
-As of Japanese; a combining mark takes none.
+Japanese has wide ones; a combining mark takes no cell.
 """
 
 from textwrap import wrap
@@ -30,7 +30,7 @@ def pad_right(text: str, width: int) -> str:
 def wrap_cells(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
     """The words of a text in lines of so many cells.
 
-    Each line after ``first`` or ``rest``.
+    Each line begins with ``first`` or ``rest``.
 
     >>> wrap_cells("日本語の軸 75", 6)
     ['日本語', 'の軸', '75']

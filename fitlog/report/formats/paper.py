@@ -60,7 +60,7 @@ def zoom(page: Page) -> float:
 
 
 def fills(page: Page) -> bool:
-    """Whether a page stands on one sheet of paper, so that its foot goes to the end of that."""
+    """Whether a page fits one sheet of paper; its foot then goes to the end of that."""
     return page.kind != "pocket" and _fits(page, zoom(page))
 
 
@@ -80,7 +80,7 @@ def _pocket_mm(page: Page, size: float) -> float:
 
 
 def height_mm(page: Page, size: float = 1.0) -> float:
-    """How tall a page would be in full size, about, on paper as wide as it is printed at ``size``."""
+    """About how tall a page is in full size on paper as wide as ``size`` makes it."""
     signed = _SIGN_MM if page.kind == "signed" else 0.0
     return _HEAD_MM + _FOOT_MM + signed + _blocks(page.blocks, round(_WIDE / size), False)
 
@@ -124,7 +124,7 @@ def _small_lines_mm(items: Sequence[str], wide: int) -> float:
 
 
 def _drawing_mm(block: Figure | Ladder, wide: int) -> float:
-    """A picture with its legend, or a ladder: as tall as the width lets it be, up to a most."""
+    """A picture with its legend, or a ladder, as tall as width and limit allow."""
     if isinstance(block, Ladder):
         return 4.0 + min(_RUNG_MM, wide * _MM_A_LETTER * svg.RUNG / svg.WIDTH) * len(block.rungs)
     across, down = svg.picture_size(block.scene)

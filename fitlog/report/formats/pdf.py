@@ -1,6 +1,6 @@
 """A sheet as PDF of the page that browsers print, by WeasyPrint.
 
-Where it is installed.
+It needs WeasyPrint to be installed.
 """
 
 import re

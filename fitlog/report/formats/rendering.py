@@ -1,6 +1,6 @@
 """A sheet in one of its formats; each renderer loads when it is needed.
 
-On a page or in a file.
+It goes to a page or into a file.
 """
 
 import os

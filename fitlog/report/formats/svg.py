@@ -1,6 +1,6 @@
 """Figures as inline SVG, from the terminal's scenes.
 
-Coloured by the page's style sheet alone.
+The page's style sheet alone colours them.
 """
 
 from collections.abc import Callable, Sequence

@@ -159,7 +159,7 @@ def _parts(least: list[int], width: int) -> list[list[int]]:
 def _fit(natural: list[int], least: list[int], width: int) -> list[int]:
     """Widths that add up: the widest gives first, none below its longest word.
 
-    Until all are there.
+    It goes on until all fit.
     """
     widths = list(natural)
     room = width - len(_GAP) * (len(widths) - 1)

@@ -282,7 +282,7 @@ def _pattern(series: Series, units: Units) -> str:
 def sentences(sheet: VerdictSheet, *kinds: str) -> list[Block]:
     """The sentences of some kinds under headings; paper names no address.
 
-    And no command.
+    It names no command either.
     """
     out: list[Block] = []
     for each in sheet.presentation.sections:

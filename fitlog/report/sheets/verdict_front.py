@@ -78,7 +78,7 @@ def _banner(sheet: VerdictSheet, name: str, club: str, line: str) -> Banner:
 
 
 def _clubs(sheets: Sequence[VerdictSheet]) -> list[str]:
-    """Each club in plain words; with a change where the reference or another reads alike."""
+    """Each club in plain words, with its change where two clubs would read alike."""
     words = [club_words(setup_values(sheet.evidence.test)) for sheet in sheets]
     base = sheets[0].evidence.reference
     if base is None:

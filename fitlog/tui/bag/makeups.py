@@ -29,7 +29,7 @@ _CLUB_COLUMNS = (Column("in", 2), Column("club", 10, grow=1), Column("setup", 24
 class MakeUps(ListDialog[bool]):
     """The list, then the name or the clubs of one, then the reason.
 
-    Kept at every step until it is saved.
+    Its draft is kept at every step until it is saved.
     """
 
     title_text = "Make-ups: clubs for a course or a purpose"

@@ -84,7 +84,7 @@ def longest_difference(clubs: "Sequence[ClubView]", units: DisplayUnits) -> int:
 def _setup_words(clubs: "Sequence[ClubView]", units: DisplayUnits) -> dict[str, tuple[list[str], list[str]]]:
     """Each club's setup in words: its own part, and what its rivals share.
 
-    Of a club without rivals all is its own.
+    A club without rivals has all as its own.
     """
     out = {}
     parts = {view.club.address: describe_setup(_models(view.club), units).split(", ") for view in clubs}

@@ -40,7 +40,7 @@ def wrap_text(text: str, width: int, style: str = "", mark: str = "") -> list[Co
 def sums_pane(sheet: Sheet, width: int) -> list[Content]:
     """The components' sums beside what was measured, and a gram's effect.
 
-    An inch's too.
+    The effect of an inch stands there too.
     """
     out: list[Content] = []
     if sheet.sums is None:

@@ -40,7 +40,7 @@ def _find_quantities(words: str) -> list[str]:
 def _find_limits(words: str) -> list[str]:
     """The limits that have all these words.
 
-    As they are said here or in a file's fault.
+    The words are those shown here or in a file's fault.
     """
     kinds = kinds_of(Criterion)
     return [key for key in LIMITS if all(word in f"{_WORDS[key]} {kinds[key].label}" for word in words.split())]
@@ -52,7 +52,7 @@ _FIND = {_QUANTITY: _find_quantities, _LIMIT: _find_limits}
 class CriteriaDialog(ListDialog[bool]):
     """The criteria; Delete takes one out, Ctrl+T the last one back.
 
-    Kept at every step until it is saved.
+    Its draft is kept at every step until it is saved.
     """
 
     asks = _LIST

@@ -78,7 +78,7 @@ class ShotEntry:
     def _note_other_day(self) -> str:
         """Say once that shots are typed into a session of another day.
 
-        As of paper or by a slip.
+        They may be copied from paper, or it is a slip.
         """
         overview = self._state.overview
         if overview is None or overview.is_today or self._other_day == overview.name:
@@ -124,7 +124,7 @@ class ShotEntry:
     def _question(self, shot_id: str) -> list[str]:
         """What looks wrong in a shot, from now on asked about.
 
-        By itself and beside this club's others.
+        The shot is judged by itself and beside this club's others.
         """
         state = self._state
         found = question_shots(

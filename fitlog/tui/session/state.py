@@ -135,7 +135,7 @@ class SessionState:
     def criteria_test(self) -> ClubTest | None:
         """The test whose criteria are shown: the marked one, or its candidate.
 
-        For a reference the candidate that waits beside it.
+        A reference shows those of the candidate that waits beside it.
         """
         test = self.test
         if test is None or self.is_blind:  # a reference has none, which would tell it

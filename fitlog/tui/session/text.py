@@ -49,7 +49,7 @@ def without_test(slot: str, has_others: bool) -> Content:
 def pick_tests(tests: Sequence[ClubTest], here: str) -> list[ClubTest | None]:
     """The picture's tests by series: reference (or None), then candidates.
 
-    Where there are more than the picture tells apart, those around the marked one.
+    Where there are more than the picture tells apart, it shows those around the marked one.
     """
     references = [each for each in tests if each.role == REFERENCE]
     candidates = [each for each in tests if each.role != REFERENCE]
@@ -104,7 +104,7 @@ def table_width(columns: Sequence[str], units: Units) -> int:
 def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0) -> tuple[list[str], list[Column]]:
     """The columns as typed; without room, without units, then without feel.
 
-    Then carry and offline first. Where the longest ``feel``, in cells, would be cut, it comes before units.
+    Then carry and offline come first. Where the longest ``feel``, in cells, would be cut, it comes before units.
 
     >>> keys = ["ball_speed_mph", "launch_deg", "carry_yd", "offline_yd"]
     >>> def titles(width):

@@ -53,7 +53,7 @@ def keep_units(content: Content, width: int) -> Content:
 def _find_parted(content: Content, width: int) -> int:
     """Where the first number begins that wrapping parts from its unit.
 
-    -1 for none.
+    It is -1 for none.
     """
     at, plain = 0, content.plain
     for row, after in pairwise(content.wrap(width)):

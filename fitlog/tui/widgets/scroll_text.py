@@ -79,7 +79,7 @@ class ScrollText(VerticalScroll):
     def known_width(self) -> int:
         """The cells across.
 
-        Where it is hidden, those of when it was last seen; 0 before it is first seen.
+        While it is hidden they are those of when it was last seen, and 0 before that.
         """
         return self.size.width or self._width
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) -> "list[Finding]":
     """What to look at in the bag, weightiest first.
 
-    With a make-up, of its clubs alone.
+    A make-up limits it to its own clubs.
 
     ``bag`` is an earlier one, here and below; None is today's.
     Only the sessions that the clubs' evidence names are read. Raises UsageError for a player or make-up that is not
@@ -111,7 +111,7 @@ def _ratios(desk: Desk, tests: "dict[str, EvidenceTest]") -> "dict[str, Ratio]":
 def player_age_rule(desk: Desk, player: str) -> "AgeRule | None":
     """How long evidence holds by the player's own rule, as of today.
 
-    None without one, or in a broken file.
+    Returns None without one, or in a broken file.
     """
     from fitlog.coherence.checks.stale import age_rule
 

@@ -108,7 +108,7 @@ def _loft_rungs(views: Sequence[ClubView]) -> tuple[Rung, ...]:
 def _loft_kind(before: ClubView, now: ClubView, step: float) -> str:
     """How a step of loft is marked: under 1°, or over 8° among irons and wedges.
 
-    As ``coherence.checks.evenness`` finds it.
+    The step is as ``coherence.checks.evenness`` finds it.
     """
     if ClubRef.parse(before.club.slot).slot == ClubRef.parse(now.club.slot).slot:
         return ""

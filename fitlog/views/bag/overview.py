@@ -19,7 +19,7 @@ OF_HEAD = "of the head"
 class HeadValue(NamedTuple):
     """An angle of a club from its head alone, deg; ``source`` is the part's file.
 
-    Empty for none.
+    It is empty for none.
     """
 
     key: str
@@ -36,7 +36,10 @@ class ClubView(NamedTuple):
     from_head: tuple[HeadValue, ...] = ()
 
     def known(self, key: str) -> KnownValue | None:
-        """Loft, lie, face (deg) or length (in), as measured, else as written, else the head's; and which of them."""
+        """Loft, lie, face (deg) or length (in), with its source.
+
+        It is as measured, else as written, else the head's.
+        """
         head = next((each for each in self.from_head if each.key == key), None)
         of_head = head.source or OF_HEAD if head else ""
         found = (

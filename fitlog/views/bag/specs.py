@@ -92,7 +92,7 @@ def _out_of_tolerance(values: Mapping[str, Any]) -> tuple[str, ...]:
 def format_cell(value: Any, key: str = "", units: DisplayUnits | None = None) -> str:
     """A cell's text: a number without needless zeros, in the unit shown.
 
-    Empty where nothing is known.
+    The text is empty where nothing is known.
 
     >>> format_cell(45.5), format_cell(36.0), format_cell(None), format_cell("D2")
     ('45.5', '36', '', 'D2')
@@ -204,7 +204,7 @@ def read_specs(
 def _units_of(heading: str) -> DisplayUnits:
     """The unit of bare numbers under a heading: millimetres if it says so.
 
-    Else as the files hold them.
+    Otherwise it is the files' unit.
     """
     in_mm = "(mm)" in heading.casefold() or "[mm]" in heading.casefold()
     return DisplayUnits(UnitChoices(length="mm")) if in_mm else DisplayUnits()

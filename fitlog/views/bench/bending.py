@@ -126,7 +126,7 @@ FREQUENCY_MODEL = (
 def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
     """List what length, head weight and tip trim do to the measured frequency.
 
-    As FREQUENCY_MODEL says.
+    FREQUENCY_MODEL says how.
 
     Empty where no frequency was measured or the sums are missing; a change that cannot be made is left out.
     """
@@ -197,7 +197,7 @@ def lie_rows(sheet: Sheet, carry_yd: float, errors: tuple[float, ...] = (-2.0, -
 def offline_text(row: LieRow, carry_yd: float) -> str:
     """How far off line the ball starts at a carry; in inches for a putt.
 
-    Least to most.
+    The text goes from least to most.
 
     >>> offline_text(LieRow(2.0, -1.35, -3.8, (-0.88, -1.1), (-2.4, -3.1), 34.0), 160.0)
     '-2.4 to -3.1 yd'

@@ -109,7 +109,7 @@ def blank(slot: str = "driver", player: str = "", hand: str = "right") -> Work:
 def target_swing_weight(work: Work, player: Player | None) -> tuple[str, str]:
     """The swing weight aimed at and who asks: the setup, else the player.
 
-    Else empty.
+    Both are empty where neither asks.
     """
     if work.setup.swing_weight:
         return work.setup.swing_weight, "as the test asks" if work.origin == TEST else "as the setup asks"

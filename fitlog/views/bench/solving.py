@@ -147,7 +147,7 @@ def _shafts(
 def _trims(part: Part, setup: Setup, several: bool) -> tuple[float | None, ...]:
     """The trims that a blank allows, the club's own first, by half inches.
 
-    Down to the least parallel section.
+    They go down to the least parallel section.
 
     None is a trim that is not known; nothing is cut off a taper tip.
     """
@@ -180,7 +180,7 @@ def _grips(desk: Desk, sheet: Sheet) -> Iterator[StockGrip]:
 def _by_cap(sheet: Sheet, grips: Sequence[StockGrip]) -> dict[float | None, tuple[StockGrip, ...]]:
     """The grips by their cap's thickness, which decides the cut.
 
-    None: the club's own cap.
+    None stands for the club's own cap.
     """
     if not grips:
         return {sheet.components.parts.grip_cap_in: ()}

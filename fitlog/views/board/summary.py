@@ -74,7 +74,7 @@ def summarize_player(desk: Desk, player: str) -> PlayerSummary:
 def _waiting(desk: Desk, player: str) -> tuple[str, ...]:
     """The candidates that wait, by slot and day.
 
-    By id too where one day has several of a slot.
+    The id follows where one day has several of a slot.
     """
     found = [(f"{test.slot} of {name[:10]}", name, test.id) for name, test in pending_tests(desk, player, sessions=3)]
     times = Counter(text for text, _, _ in found)

@@ -1,6 +1,6 @@
 """The air and wind that carries are wanted in, with the words for it.
 
-A venue's, or the reference air.
+They are a venue's, or the reference air.
 """
 
 from typing import NamedTuple

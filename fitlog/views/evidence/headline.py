@@ -35,7 +35,7 @@ _TOO_FLAT = ": too flat to stop on a green"  # what a least angle of descent is 
 def headline(evidence: Evidence) -> str:
     """One sentence from the numbers: what it missed, else the largest differences.
 
-    Else that none was seen.
+    Without any it says that none was seen.
     """
     found = evidence.assessment
     if found is None:

@@ -112,7 +112,7 @@ class Search(NamedTuple):
 def begin_search(desk: Desk, player: str, address: str, good: str) -> SearchStart:
     """What changed in a club from when it was good to now.
 
-    When: a day, a time, a season, or last-proven.
+    That time is a day, a minute, a season, or last-proven.
 
     Raises UsageError for a club or time that is not there, Refusal where the club did not change.
     """

@@ -85,7 +85,7 @@ def _score(row: BandRow, test: ClubTest, reference: ClubTest | None, units: Disp
 def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:
     """How the workspace's record moves each quantity's bands.
 
-    Empty where it cannot be asked in passing.
+    It is empty where that cannot be asked in passing.
     """
     if desk.bulk:
         return {}
@@ -100,7 +100,7 @@ def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:
 class Share(NamedTuple):
     """How often the bands of one group held.
 
-    A quantity, a kind of change, a player or a part; ``label`` is what a person calls it.
+    A group is a quantity, a kind of change, a player or a part; ``label`` is what a person calls it.
     """
 
     name: str

@@ -99,7 +99,7 @@ def reference_shots(
 ) -> tuple[str, ClubTest] | None:
     """The newest reference of the slot with five shots; its address and test.
 
-    That of ``session`` first.
+    One of ``session`` comes first.
     """
     names = desk.workspace.sessions(player)[-SESSIONS_READ:][::-1]
     wanted = dict.fromkeys([*([session] if session else []), *names])

@@ -1,6 +1,6 @@
 """What one part or change did across players, pooled.
 
-Their tests beside their references.
+The tests are compared with their references.
 """
 
 from collections.abc import Callable, Mapping, Sequence

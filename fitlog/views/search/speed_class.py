@@ -15,7 +15,7 @@ _FEWEST = 5  # shots below which a player is in no class
 def driver_speed(desk: Desk, player: str) -> float | None:
     """The middle head speed of a player's full drives, mph; None below five.
 
-    From the newest session with five such shots. Where only ball speed was measured, it over 1.45.
+    It is from the newest session with five such shots; where only ball speed was measured, it is that over 1.45.
     """
     for _, record in desk.workspace.readable_sessions(player, reversed(desk.workspace.sessions(player))):
         tests = [test for test in record.tests_of("driver") if test.is_full]

@@ -35,7 +35,7 @@ class Conditions(NamedTuple):
     def flight_air(self) -> Air | None:
         """The air to fly in: the day's, else the reference air.
 
-        None where the wind is not known.
+        Returns None where the wind is not known.
         """
         return None if self.wind is None else self.day or self.reference
 

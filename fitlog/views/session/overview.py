@@ -43,7 +43,7 @@ def session_overview(
 ) -> SessionOverview | None:
     """The session wanted, else today's, else the latest; ``by`` sessions further.
 
-    None where there is none.
+    Returns None where there is none.
 
     With a ``slot`` the latest is the latest with a test of it, where there is one.
     Raises UsageError for a session that is not there, BrokenFile for one that cannot be read.
@@ -111,8 +111,8 @@ def _describe_test(record: Session, test: ClubTest, units: DisplayUnits) -> str:
 def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str:
     """The test to stand on: the one named, else one waiting, else the slot's last.
 
-    Empty where the slot has no test: its shots go to no other club. Without a slot, any test will do. Of blind tests
-    the one that is to be hit next: to stand on the candidate would tell it.
+    The id is empty where the slot has no test: its shots go to no other club. Without a slot, any test will
+    do. Of blind tests it is the one to be hit next: to stand on the candidate would tell it.
     """
     tests = picture.record.test
     if any(each.id == test for each in tests):

@@ -104,7 +104,7 @@ def describe_next(record: Session, progress: PlanProgress) -> str:
 def describe_off_plan(progress: PlanProgress, test: str) -> str:
     """What the plan has next where ``test`` is another club.
 
-    Empty where it is that one, or all are hit.
+    The text is empty where it is that one, or all are hit.
 
     >>> plan = Plan("3w", tests=("b4t", "r2x"), sequence="ABAB")
     >>> progress = PlanProgress(plan, 2, {"A": 1, "B": 0}, "B")

@@ -30,7 +30,7 @@ def loft_alone(
 ) -> LoftAlone | None:
     """The change that loft alone makes to a mean launch; None if not known.
 
-    None for one loft, too.
+    It is None for one loft too.
 
     ``where`` is the reference's address.
     """

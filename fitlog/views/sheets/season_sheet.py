@@ -147,7 +147,7 @@ def _heads(table: Mapping[str, Any]) -> dict[str, str]:
 def _commit(desk: Desk, name: str, point: str) -> str:
     """The last commit to the bag that counts for a time; empty for today's.
 
-    A season, a day, a minute or a change.
+    The time is a season, a day, a minute or a change.
     """
     if point == desk.workspace.bag(name.split("/")[1]).season:
         return ""

@@ -146,7 +146,7 @@ def describe_differences(test: ClubTest, reference: ClubTest | None, units: Disp
 def changes(test: ClubTest, reference: ClubTest) -> "tuple[Change, ...]":
     """What differs between two setups, without what tells a reader nothing more.
 
-    Such as ids of parts, and the head's loft where the club's is the same.
+    Ids of parts are left out, and the head's loft where the club's is the same.
     """
     from fitlog.records.wording.words import compare_tables
 
@@ -162,7 +162,7 @@ def changes(test: ClubTest, reference: ClubTest) -> "tuple[Change, ...]":
 def _changes_since_verdict(test: ClubTest, assessment: "Assessment | None") -> list[str]:
     """What a verdict rested on and reads otherwise now.
 
-    A shot left out since, a later method.
+    It may be a shot left out since, or a later method.
     """
     verdict = test.raw.get("verdict", {})
     then = dict(flatten(verdict.get("numbers", {}))) if test.verdict else {}

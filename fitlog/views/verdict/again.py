@@ -32,7 +32,7 @@ class Recheck(NamedTuple):
 class DecidedAgain(NamedTuple):
     """A decision and its evidence twice; ``because`` is what differs since then.
 
-    Beside the method's words.
+    The method's words stand beside it.
 
     ``warnings`` is where today's evidence and the decision disagree.
     """

@@ -87,8 +87,8 @@ class AllDays(NamedTuple):
 def all_days(desk: Desk, player: str, test: str) -> dict[str, AllDays]:
     """What one day's test says of all days, with the player's spread of days.
 
-    By quantity; empty while the spread is not known, or where the test has under seven shots. A limit that keeps
-    outside is kept or broken on all days, not on this one alone. Raises UsageError for no such test.
+    It is by quantity, and empty while the spread is not known, or where the test has under seven shots. A limit that
+    keeps outside is kept or broken on all days, not on this one alone. Raises UsageError for no such test.
     """
     player = desk.workspace.pick_player(player)
     name, record, found = desk.workspace.pick_test(player, test)
@@ -145,7 +145,7 @@ def describe_spread(spread: DaySpread) -> str:
 class AcrossDays(NamedTuple):
     """Two tests of different days: one quantity and its sentence.
 
-    Such as this year's club against last year's.
+    It may be this year's club against last year's.
     """
 
     metric: str

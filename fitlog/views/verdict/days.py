@@ -33,7 +33,7 @@ class Pair(NamedTuple):
 def pairs_elsewhere(desk: Desk, player: str, session: str, slots: Collection[str]) -> list[Pair]:
     """The tests and references of other sessions, oldest first.
 
-    Of files that name a slot alone.
+    Only files that name one of the slots are read.
     """
     from fitlog.workspace.files import read_bytes
     from fitlog.workspace.layout import session_file

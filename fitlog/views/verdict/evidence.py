@@ -66,7 +66,7 @@ def shot_values(shot: Shot) -> dict[str, Any]:
 def readings(test: ClubTest | None, key: str) -> list[float]:
     """A quantity of each counted shot that has it; none without a test.
 
-    Measured or derived.
+    Values are measured or derived.
     """
     from fitlog.evidence.shots.quantities import values
 
@@ -160,7 +160,7 @@ def _slot(
 def _shots_of(test: ClubTest, turn: int) -> list[dict[str, Any]]:
     """A test's shots as the statistics take them; in a plan each names its block.
 
-    A plan with ``turn``.
+    That is a plan with ``turn``.
     """
     found = [shot_values(shot) for shot in test.shots]
     return [{**shot, "block": place // turn} for place, shot in enumerate(found)] if turn else found
@@ -234,7 +234,7 @@ def numbers(assessment: "Assessment | None") -> tuple[dict[str, Any], str]:
 def suspicious(values: Mapping[str, Any], units: DisplayUnits | None = None) -> list[str]:
     """What looks implausible in one shot as it is typed, in its own units.
 
-    Light enough for each.
+    It is light enough for each shot.
     """
     from fitlog.evidence.shots.plausible import check_shot
 

@@ -99,7 +99,7 @@ def _numbers(queue: str) -> list[str]:
 def _number(queue: str) -> Iterator[str]:
     """Stand in line behind those who wait.
 
-    Where no number can be written (a full disk), at its head.
+    Where no number can be written (a full disk), it stands at the head.
     """
     taken = _numbers(queue)
     mine = f"{int(taken[-1][:12]) + 1 if taken else 1:012d}-{os.getpid()}-{os.urandom(3).hex()}"

@@ -46,7 +46,7 @@ class Blocks:
     def row(self, name: str, number: int, count: int) -> Container | None:
         """One row of the list ``name``, which has ``count``.
 
-        None where it has no block of its own.
+        Returns None where it has no block of its own.
         """
         blocks = self._rows.get(name, ())
         return self._document(blocks[number])[name][0] if len(blocks) == count else None

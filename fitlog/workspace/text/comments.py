@@ -18,7 +18,7 @@ _BLANK = " \t\r"
 class Place(NamedTuple):
     """Where a comment stands.
 
-    At the value, header or list at ``path``, in one of the four ways.
+    It stands at the value, header or list at ``path``, in one of the four ways.
     """
 
     path: Path

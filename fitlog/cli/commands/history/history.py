@@ -95,7 +95,7 @@ def _no_extras(_: "Event") -> dict[str, Any]:
 def _times(entries: "Sequence[Entry]") -> dict[str, str]:
     """What names each change, by its commit: its time.
 
-    With its short id where another has the same time.
+    The short id follows where another has the same time.
     """
     from fitlog.views.history.timeline import format_time
 

@@ -1,6 +1,6 @@
 """watch: new rows in a folder's shot files go to the active test.
 
-Until Ctrl-C.
+It goes on until Ctrl-C.
 """
 
 import sys

@@ -68,7 +68,7 @@ def check_arguments(parser: ArgumentParser) -> None:
 def check(call: Call) -> int:
     """All findings; 1 where a file is broken or something was not mended.
 
-    Or where nothing could be saved.
+    It is 1 too where nothing could be saved.
     """
     from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.workspace.checks import check as find

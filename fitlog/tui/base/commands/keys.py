@@ -11,7 +11,7 @@ from typing import NamedTuple
 class CommandKey(NamedTuple):
     """A key with its help; ``typing`` is the key where a line has the focus.
 
-    Empty where the command is not needed there.
+    It is empty where the command is not needed there.
     """
 
     id: str

@@ -1,4 +1,4 @@
-"""calc cut, lie, loft, sleeve and frequency: known values, and what had to be assumed."""
+"""calc cut, lie, loft, frequency and sleeve: known values, and what had to be assumed."""
 
 import pytest
 
