@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 
 
 # Changing one of these does not make another club of it: its standing stays.
-_NOT_SETUP = CLUB_KEYS | {"notes", "swing_weight"}  # what is aimed at changes nothing in the club
+# words about the club, and what is aimed at, change nothing in it
+_NOT_SETUP = CLUB_KEYS | {"notes", "own", "swing_weight"}
 
 
 def set_club(

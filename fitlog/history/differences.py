@@ -143,7 +143,8 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
     name = address(row) if _slot(row) in shared else _slot(row)
     if old is None and new is not None:
         carried = "" if new.get("carried", True) else ", not carried"
-        yield Difference(name, f"{_ADDED}{describe_setup(new)}{_loft_apart(new)}{carried}")
+        setup = describe_setup(new)
+        yield Difference(name, f"{_ADDED}{setup}{'' if 'loft ' in setup else _loft_apart(new)}{carried}")
     elif new is None and old is not None:
         yield Difference(name, f"taken out of the bag, {describe_setup(old)}")
     elif old is not None and new is not None:

@@ -82,3 +82,8 @@ def test_a_shot_left_out_says_why_by_its_number_and_a_file_by_its_name() -> None
     assert [each.text for each in found] == ["shot 2: left out, topped it", "from the file bay-4.csv"]
     (back,) = session_differences({"test": [{**after}]}, {"test": [{**before, "sources": [source]}]})
     assert back.text == "shot 2: counted again"
+
+
+def test_a_new_club_says_what_is_written_down_of_it() -> None:
+    found = [bag_differences({}, {"club": [{"slot": "gw", **values}]})[0] for values in ({"lie_deg": 63.0}, {})]
+    assert [each.text for each in found] == ["added, lie 63°", "added, nothing written down"]

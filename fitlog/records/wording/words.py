@@ -239,10 +239,13 @@ def describe_changes(
 def describe_setup(setup: Mapping[str, Any], units: "DisplayUnits | None" = None) -> str:
     """A setup in one line.
 
-    It names its models, then what was done to it; lengths in the file's unit or as ``units`` show.
+    It names its models, then what was done to it; lengths in the file's unit or as ``units`` show. Without any of
+    these it is all that is written down.
 
     >>> describe_setup({"head": {"model": "Alder", "loft_deg": 8.0}, "length_in": 45.0})
     'Alder 8°, 45 in'
+    >>> describe_setup({"slot": "gw", "lie_deg": 63.0, "loft_deg": 50.0}), describe_setup({"slot": "gw"})
+    ('lie 63°, loft 50°', 'nothing written down')
     """
     parts = dict(flatten(setup))
     head = " ".join(filter(None, (str(parts.get("head.model") or ""), _loft_beside_model(parts))))
@@ -254,6 +257,11 @@ def describe_setup(setup: Mapping[str, Any], units: "DisplayUnits | None" = None
     return (
         ", ".join(
             filter(None, (head, shaft, *tail, length, f"sleeve {sleeve}" if sleeve else "")),
+        )
+        or ", ".join(
+            f"{format_label(key)} {format_value(key, value, units=units)}"
+            for key, value in parts.items()
+            if kind_at(key, Setup)
         )
         or "nothing written down"
     )

@@ -84,6 +84,7 @@ def test_a_sleeve_turned_by_a_kept_candidate_moves_loft_lie_and_face(built: Desk
 def test_a_target_swing_weight_changes_no_standing(built: Desk) -> None:
     proven.mark_proven(built, "mo", ["driver"], "trusted")
     change(built, "swing_weight=D4")
+    change(built, "own.paint_code=red")
     assert built.workspace.bag("mo").clubs[0].standing == "proven"
     change(built, "length_in=44")
     assert built.workspace.bag("mo").clubs[0].standing == "trial"
