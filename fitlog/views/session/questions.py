@@ -9,7 +9,10 @@ from fitlog.evidence.shots.unusual import far_from_rest, repeats_of
 from fitlog.records.models.session import MEASURES, Shot
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import format_label
-from fitlog.views.verdict.evidence import suspicious
+from fitlog.saving.desk import Desk
+from fitlog.views.session.blind import hidden_in
+from fitlog.views.session.usual import usual_shots
+from fitlog.views.verdict.evidence import display_units, suspicious
 
 _ENOUGH_TO_REPEAT = 3  # two rounded values come again by chance over a season
 
@@ -50,6 +53,16 @@ def question_shots(
         if said:
             out[str(shot.id)] = said
     return out
+
+
+def question_logged(desk: Desk, player: str, where: str, ids: Collection[str]) -> list[str]:
+    """What looks wrong in shots just logged to a test, beside the player's others with this club."""
+    _, record, test = desk.workspace.pick_test(player, where)
+    own = {each.id for each in test.shots}
+    others = [each for each in usual_shots(desk, player, test.slot, test.swing_name) if each.id not in own]
+    is_hidden = hidden_in(record).has(test.id)
+    found = question_shots(test.shots, others, display_units(desk), ids, is_hidden)
+    return [f"shot {each}: {remark}" for each in ids for remark in found.get(each, ())]
 
 
 def _measured_values(shot: Shot) -> dict[str, object]:

@@ -94,16 +94,14 @@ def test(call: Call) -> int:
         other_club=given.other_club,
         swing=given.swing,
     )
-    return _report_started(call, started, shots, read)
+    return _report_started(call, started, read)
 
 
-def _report_started(
-    call: Call, result: "StartedTest", shots: Sequence[dict[str, Any]], file: "FileShots | None"
-) -> int:
+def _report_started(call: Call, result: "StartedTest", file: "FileShots | None") -> int:
     """The new test, and what came in with it."""
     for each in result.saved.notes:
         output.print_note(each)
-    more = _report_typed(result.shots, shots)
+    more = _report_typed(call.desk(), result.player, result.ref, result.shots)
     if file:
         from fitlog.actions.session.import_file import import_result
 
@@ -172,15 +170,13 @@ def _read_file(desk: "Desk", player: str, call: Call) -> "FileShots | None":
     return read_file(desk, player, look_into(desk, given.shots, given.importer), given.group, given.again)
 
 
-def _report_typed(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[str, Any]:
+def _report_typed(desk: "Desk", player: str, where: str, ids: Sequence[str]) -> dict[str, Any]:
     """What to report of shots typed; what looks odd among them is said."""
     out: dict[str, Any] = {"shots": list(ids)}
-    if shots:
-        from fitlog.views.verdict.evidence import suspicious
+    if ids:
+        from fitlog.views.session.questions import question_logged
 
-        out["odd"] = [
-            f"shot {name}: {remark}" for name, each in zip(ids, shots, strict=True) for remark in suspicious(each)
-        ]
+        out["odd"] = question_logged(desk, player, where, ids)
         for remark in out["odd"]:
             output.print_note(f"logged, but check: {remark}")
     return out
@@ -236,7 +232,7 @@ def shots(call: Call) -> int:
         return call.report(take_back_shot(desk, player, where), ref=where)
     typed = _parse_shots(given.shot, parse_columns(given.columns) or columns_of(record, found))
     read = _read_file(desk, player, call)
-    more = _report_typed(add_shots(desk, player, where, typed) if typed else [], typed)
+    more = _report_typed(desk, player, where, add_shots(desk, player, where, typed) if typed else [])
     end_shots(desk)
     if read is not None:
         from fitlog.actions.session.import_file import import_shots

@@ -235,3 +235,12 @@ def test_a_reading_that_looks_odd_is_logged_and_pointed_out(fitlog: Run) -> None
     assert "ball speed 246 mph is above 240 mph" in said
     again = fitlog("shots", "mo", "last", "--shot", "150 100", "--columns", "ball_speed_mph,carry_yd", "--json")
     assert again.json["odd"] == []  # 100 yd may be a topped ball, and launch was not measured
+
+
+def test_a_shot_far_from_the_others_or_an_exact_repeat_is_pointed_out(fitlog: Run) -> None:
+    shots = [word for line in ("166 4 120", "171 2 121", "164 -3 119") for word in ("--shot", line)]
+    assert fitlog("test", "mo", "7i", "--reference", *shots).err == ""
+    far = fitlog("shots", "mo", "last", "--shot", "16 4 120", "--shot", "171 2 121")
+    assert far.status == 0
+    assert "carry 16 yd is far from the others: the middle of 4 shots is 168.5 yd" in far.err
+    assert "exactly the same as shot 2" in far.err
