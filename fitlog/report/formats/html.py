@@ -29,6 +29,7 @@ from fitlog.report.document import (
     without_empty_columns,
 )
 from fitlog.report.formats import paper, svg
+from fitlog.report.formats.pieces import PIECES
 from fitlog.views.sheets.letterhead import Letterhead
 
 # Nothing may be fetched, whatever a name or a note says.
@@ -136,19 +137,12 @@ def _table(table: Table) -> str:
 
 
 _SHORT = 16  # letters of a toned cell that stands on one line; a sentence of several candidates must break
-# what is read in one piece: a day, a change of numbers, a number with its unit, a count with its sign
-_PIECES = re.compile(
-    r"\b\d{4}-\d{2}-\d{2}\b"
-    r"|[−±≈]?\d[\d.,]*°? → [−±]?\d[\d.,]*(?:°| (?:yd|m|mm|in|g|cpm|mph)\b)?"
-    r"|[−±≈+]? ?\d[\d.,]* (?:yd|m|mm|in|g|cpm|mph|km/h|m/s|rpm|points|°C|°F|%|hPa)(?![\w])"
-    r"|\d+ (?:[✓✗?] (?:met|missed|cannot tell)|keep|reject|retest|open)\b"
-)
-_DAY_SPAN = r'<span class="whole">\g<0></span>'
+_PIECE_SPAN = r'<span class="whole">\g<0></span>'
 
 
 def _prose(text: str) -> str:
     """Text of a page whose pieces are not broken over two lines."""
-    return _PIECES.sub(_DAY_SPAN, _safe(text))
+    return PIECES.sub(_PIECE_SPAN, _safe(text))
 
 
 def _cell_classes(place: int, table: Table) -> str:

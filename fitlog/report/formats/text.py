@@ -30,6 +30,7 @@ from fitlog.report.document import (
     without_empty_columns,
 )
 from fitlog.report.formats.cells import count_cells, pad_left, pad_right, wrap_cells
+from fitlog.report.formats.pieces import hold, release
 
 LEAST = 40
 _TALLEST = 26
@@ -67,7 +68,8 @@ def _squeeze_blank_lines(lines: list[str]) -> list[str]:
 
 
 def _wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
-    return wrap_cells(one_line(text), width, first, rest or " " * count_cells(first))
+    lines = wrap_cells(hold(one_line(text)), width, first, rest or " " * count_cells(first))
+    return [release(line) for line in lines]
 
 
 def lines_of(block: Block, width: int) -> list[str]:

@@ -27,9 +27,10 @@ def pocket_page(card: BagCard, name: str, units: Units) -> Page:
 
 
 def last_change(card: BagCard) -> str:
-    """When clubs were built, and who changed the bag last, for a card in a drawer."""
-    days = [club.since for club in card.bag.carried if club.since]
-    built = f"built {max(days)}" if days else ""
+    """Who built the newest club and changed the bag last, and when, for a card in a drawer."""
+    built = f"built {card.built}" if card.built else ""
+    if card.built_by:
+        built += f" by {card.built_by}"
     last = f"changed {card.last_change.when.date()} by {card.last_change.author}" if card.last_change else ""
     return " · ".join(filter(None, (built, last)))
 

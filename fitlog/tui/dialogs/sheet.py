@@ -83,6 +83,44 @@ class WriteSheet(Dialog[bool]):
         self.services.show_notice(text)
 
 
+class WriteVerdict(WriteSheet):
+    """The verdict sheet; tab goes to its first line, which can be written anew before it is printed."""
+
+    hint = "⏎ writes it; .html and .pdf print, .md and .txt are plain    tab: its first line    esc leaves"
+
+    def __init__(self, player: str, where: str, first_line: str) -> None:
+        super().__init__(
+            [sheet_file(f"the verdict sheet of {where}", self._make, f"{player}-{where.replace('#', '-')}")]
+        )
+        self.player, self.where = player, where
+        self.first_line = self.usual_line = first_line
+        self.file = ""  # as it was typed, while the first line is asked for
+
+    def action_turn(self, by: int) -> None:  # noqa: ARG002 - there are two, so that both ways are one
+        """From the file to the sheet's first line, and back."""
+        self.trouble("")
+        if self.file:
+            self.first_line = self.line.value
+            self.ask_for("file", self.file)
+            self.file = ""
+        else:
+            self.file = self.line.value or self.sheets[0].name
+            self.ask_for("first line", self.first_line)
+
+    def submit(self, text: str, /) -> None:
+        if self.file:
+            self.action_turn(1)
+        else:
+            super().submit(text)
+
+    def _make(self, desk: Desk) -> "Document":
+        from fitlog.report.sheets.verdict import document
+        from fitlog.views.sheets.verdict_sheet import verdict_sheets
+
+        own = self.first_line if self.first_line != self.usual_line else ""
+        return document(verdict_sheets(desk, self.player, self.where), line=own)
+
+
 class WriteFile(WriteSheet):
     """What is written of the whole workspace, from any screen."""
 
@@ -101,18 +139,6 @@ def _write(document: "Document", path: str) -> str:
 
     write(path, render_bytes(document, form_of(path, "html")))
     return f"wrote {path}"
-
-
-def verdict_sheet(player: str, where: str) -> WriteSheet:
-    """The verdict sheet of one test."""
-
-    def make(desk: Desk) -> "Document":
-        from fitlog.report.sheets.verdict import document
-        from fitlog.views.sheets.verdict_sheet import verdict_sheets
-
-        return document(verdict_sheets(desk, player, where))
-
-    return WriteSheet([sheet_file(f"the verdict sheet of {where}", make, f"{player}-{where.replace('#', '-')}")])
 
 
 def bag_sheets(player: str, address: str) -> WriteSheet:

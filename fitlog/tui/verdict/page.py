@@ -157,9 +157,11 @@ class VerdictPage(Page):
 
     def _write_sheet(self) -> None:
         """The verdict sheet into a file."""
-        from fitlog.tui.dialogs.sheet import verdict_sheet
+        from fitlog.tui.dialogs.sheet import WriteVerdict
+        from fitlog.views.evidence.headline import headline
 
-        self.app.push_screen(verdict_sheet(self.player, self.state.test_ref))
+        if self.state.evidence is not None:
+            self.app.push_screen(WriteVerdict(self.player, self.state.test_ref, headline(self.state.evidence)))
 
     def _turn(self, by: int) -> None:
         """Show another test that waits."""

@@ -1,6 +1,7 @@
 """What goes onto a bag card and a build sheet."""
 
 from collections.abc import Sequence
+from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import FitlogError, Refusal
@@ -40,7 +41,8 @@ class CardClub(NamedTuple):
 class BagCard(NamedTuple):
     """A player's bag with ladders and findings; ``at`` says when, empty for now.
 
-    ``last_change`` is the last change of the bag in the history, with its day and who made it.
+    ``last_change`` is the last change of the bag in the history, with its day and who made it; ``built`` the day of the
+    newest club, ``built_by`` who saved it that day, empty where nobody did.
     """
 
     player_id: str
@@ -53,6 +55,8 @@ class BagCard(NamedTuple):
     at: str
     carries: "CarryCard | None" = None
     last_change: "Entry | None" = None
+    built: date | None = None
+    built_by: str = ""
 
     @property
     def carry_yd(self) -> dict[str, float]:
@@ -87,9 +91,22 @@ def bag_card(desk: Desk, player: str, at: str = "", venue: str = "") -> BagCard:
     found = tuple(checks.findings(desk, player, bag=bag))
     record, units = desk.workspace.player(player), desk.workspace.settings_at_hand().units
     carried = None if at else carry_card(desk, player, venue)
-    entries = desk.history.entries([bag_file(player)], start=view.revision or "HEAD", limit=1)
-    changed = entries[0] if entries else None
-    return BagCard(player, record, units, bag, clubs, steps, found, view.label if at else "", carried, changed)
+    entries = desk.history.entries([bag_file(player)], start=view.revision or "HEAD")
+    built = max((club.since for club in bag.carried if club.since), default=None)
+    return BagCard(
+        player,
+        record,
+        units,
+        bag,
+        clubs,
+        steps,
+        found,
+        view.label if at else "",
+        carried,
+        last_change=entries[0] if entries else None,
+        built=built,
+        built_by=next((each.author for each in entries if each.when.date() == built), ""),
+    )
 
 
 class BuildClub(NamedTuple):

@@ -1,8 +1,10 @@
 """The card for the pocket: carries, gaps and lofts, and nothing private."""
 
+from fitlog.actions.bag import edit
 from fitlog.actions.verdict import decide
 from fitlog.report.formats.rendering import render
 from fitlog.report.sheets import bag
+from fitlog.saving.desk import Desk
 from fitlog.views.sheets.bag_card import bag_card
 from tests.report.conftest import Tried
 from tests.report.page import rows_of
@@ -26,4 +28,14 @@ def test_the_card_for_the_pocket_has_carries_gaps_and_lofts_and_nothing_private(
         assert tried.ref not in said
         assert "fitlog " not in said  # a card asks nobody to type
     last = tried.desk.history.entries(["players/mo/bag.toml"], limit=1)[0]
-    assert f"changed {last.when.date()} by {last.author}" in render(made, "text")
+    assert f"changed {last.when.date()} by {last.author}" in " ".join(render(made, "text").split())
+
+
+def test_the_card_says_who_built_the_newest_club_and_when(desk: Desk) -> None:
+    edit.bag_set(desk, "mo", "7i", {"loft_deg": 33.5}, "bent on the bench")
+    day = desk.now().date()
+    card = bag_card(desk, "mo")
+    who = desk.history.entries(["players/mo/bag.toml"], limit=1)[0].author
+    assert f"built {day} by {who}" in " ".join(render(bag.document(card), "text").split())
+    set_by_hand = card._replace(built_by="")  # a day that was typed, before there was a history
+    assert f"built {day} · changed" in " ".join(render(bag.document(set_by_hand), "text").split())

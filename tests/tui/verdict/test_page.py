@@ -6,6 +6,8 @@ from pathlib import Path
 from fitlog.actions.session import setup, shots
 from fitlog.saving.desk import Desk
 from fitlog.saving.drafts import read
+from fitlog.views.evidence.headline import headline
+from fitlog.views.verdict.evidence import assessment
 from tests.tui.driving import Hands, drive
 
 
@@ -158,6 +160,30 @@ def test_the_verdict_sheet_goes_into_a_file_that_the_person_names(waiting: Desk,
     drive(waiting, story, player="mo", size=(140, 45))
     assert path.read_text().startswith("<!DOCTYPE html>")
     assert "Mo Ferrant" in path.read_text()
+
+
+def test_the_first_line_of_the_sheet_can_be_written_anew(waiting: Desk, tmp_path: Path) -> None:
+    path = tmp_path / "sheet.txt"
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[1].id
+    usual = headline(assessment(waiting, "mo", f"{session}#{test}"))
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "j", "ctrl+u")
+        await hands.type(str(path))
+        await hands.press("tab")
+        assert "first line ›" in hands.text()
+        assert usual[-40:] in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type("Runs through every green.")
+        await hands.press("enter")
+        assert str(path) in hands.text()
+        await hands.press("enter")
+        assert "wrote " in hands.text()
+
+    drive(waiting, story, player="mo", size=(140, 45))
+    assert "Runs through every green." in path.read_text()
+    assert usual[:20] not in path.read_text()
 
 
 def test_the_evidence_is_wrapped_to_the_width_that_its_pad_gets(waiting: Desk) -> None:
