@@ -28,11 +28,13 @@ def pocket_page(card: BagCard, name: str, units: Units) -> Page:
 
 def last_change(card: BagCard) -> str:
     """Who built the newest club and changed the bag last, and when, for a card in a drawer."""
-    built = f"built {card.built}" if card.built else ""
-    if card.built_by:
-        built += f" by {card.built_by}"
-    last = f"changed {card.last_change.when.date()} by {card.last_change.author}" if card.last_change else ""
-    return " · ".join(filter(None, (built, last)))
+    built = f"built {card.built}{_by(card.built_by)}" if card.built else ""
+    changed = f"changed {card.last_change.when.date()}{_by(card.changed_by)}" if card.last_change else ""
+    return " · ".join(filter(None, (built, changed)))
+
+
+def _by(name: str) -> str:
+    return f" by {name}" if name else ""
 
 
 def _yardages(card: BagCard, units: Units) -> Table:

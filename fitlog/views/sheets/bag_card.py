@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
+from fitlog.history.history import FALLBACK_NAME
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.bag import Bag, Club
 from fitlog.records.models.player import Player
@@ -41,8 +42,8 @@ class CardClub(NamedTuple):
 class BagCard(NamedTuple):
     """A player's bag with ladders and findings; ``at`` says when, empty for now.
 
-    ``last_change`` is the last change of the bag in the history, with its day and who made it; ``built`` the day of the
-    newest club, ``built_by`` who saved it that day, empty where nobody did.
+    ``last_change`` is the last change of the bag in the history, with its day and who made it; ``built`` the day of
+    the newest club, ``built_by`` who saved it that day, empty where nobody did.
     """
 
     player_id: str
@@ -57,6 +58,11 @@ class BagCard(NamedTuple):
     last_change: "Entry | None" = None
     built: date | None = None
     built_by: str = ""
+
+    @property
+    def changed_by(self) -> str:
+        """Who changed the bag last; empty where nobody's name is known."""
+        return _author(self.last_change) if self.last_change else ""
 
     @property
     def carry_yd(self) -> dict[str, float]:
@@ -105,8 +111,13 @@ def bag_card(desk: Desk, player: str, at: str = "", venue: str = "") -> BagCard:
         carried,
         last_change=entries[0] if entries else None,
         built=built,
-        built_by=next((each.author for each in entries if each.when.date() == built), ""),
+        built_by=next((_author(each) for each in entries if each.when.date() == built), ""),
     )
+
+
+def _author(entry: "Entry") -> str:
+    """Who saved a change; empty where nobody's name was known."""
+    return "" if entry.author == FALLBACK_NAME else entry.author
 
 
 class BuildClub(NamedTuple):
