@@ -32,7 +32,7 @@ def test_a_file_comes_in_and_its_bad_row_is_named(desk: Desk) -> None:
     assert test.sources[0].name == "bay-4.csv"
     assert Path(desk.root, source_file("mo", got.source)).read_bytes() == (DATA / "bay-4.csv").read_bytes()
     assert desk.history.changed_files() == []
-    assert timeline.timeline(desk, "mo")[0].entry.subject == f"3w {test.id}: 11 shots from bay-4.csv"
+    assert timeline.timeline(desk, "mo")[0].entry.subject == "3w candidate: 11 shots from bay-4.csv"
 
 
 def test_the_same_file_twice_is_noticed(desk: Desk) -> None:
