@@ -3,7 +3,7 @@
 import sys
 from pathlib import Path
 
-from fitlog.cli.topics import TOPICS
+from fitlog.cli.help.topics import TOPICS
 from fitlog.report.formats.rendering import render
 
 TOP = Path(__file__).parents[1]

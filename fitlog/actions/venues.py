@@ -39,8 +39,8 @@ def _put_schema(save: Save, desk: Desk) -> None:
 
     An editor checks the file by it.
     """
-    from fitlog.workspace.carried import schema_files
     from fitlog.workspace.files import read_bytes
+    from fitlog.workspace.package_data import schema_files
 
     name = "venue.schema.json"
     if read_bytes(desk.root, f"{SCHEMA_FOLDER}/{name}") is None:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 _QUIET_END = 130
 _HELP = ("-h", "--help", "help")
-_TOPICS = ("files", "keys", "words", "formulas", "columns")  # of cli/topics.py, not loaded for this
+_TOPICS = ("files", "keys", "words", "formulas", "columns")  # of cli/help/topics.py, not loaded for this
 
 
 def run() -> None:
@@ -42,7 +42,7 @@ def run() -> None:
 def main(argv: "Sequence[str]") -> int:
     """Run one command; returns 0 done, 1 a finding or a refusal, 2 wrong usage."""
     if "_ARGCOMPLETE" in os.environ:
-        from fitlog.cli.shell_completion import answer
+        from fitlog.cli.completion.shell import answer
 
         return answer()
     folder: str | None = None
@@ -173,12 +173,12 @@ def _dispatch(folder: str | None, rest: list[str], at: str = "") -> int:
         named = [each for each in rest if each not in _HELP]
         of_help = named[0] in _TOPICS if named else rest[1:] in (["-h"], ["--help"])
         if rest[0] == "help" and of_help:
-            from fitlog.cli import table
+            from fitlog.cli import command_table
 
-            return _run("help", table.find("help") or ("shell.help", ""), folder, rest[1:])
+            return _run("help", command_table.find("help") or ("shell.help", ""), folder, rest[1:])
         if named:
             return _dispatch(folder, [*named, "--help"], at)
-        from fitlog.cli.help import print_help
+        from fitlog.cli.help.overview import print_help
 
         return print_help()
     if rest[0] == "--version":
@@ -186,28 +186,28 @@ def _dispatch(folder: str | None, rest: list[str], at: str = "") -> int:
 
         sys.stdout.write(f"fitlog {__version__}\n")
         return 0
-    from fitlog.cli import table
+    from fitlog.cli import command_table
 
-    if table.find(rest[0]) is None:  # -w DIR inside a command of two words
+    if command_table.find(rest[0]) is None:  # -w DIR inside a command of two words
         inside, when, after = _leading_options(rest[1:])
         at = when or at
         folder, rest = inside or folder, [rest[0], *after]
     for words in (2, 1):
         name = " ".join(rest[:words])
-        found = table.find(name) if len(rest) >= words else None
+        found = command_table.find(name) if len(rest) >= words else None
         if found:
             return _run(name, found, folder, rest[words:], at)
-    from fitlog.cli.help import handle_unknown
+    from fitlog.cli.help.overview import handle_unknown
 
     return handle_unknown(rest)
 
 
 def _run(name: str, entry: tuple[str, str], folder: str | None, rest: list[str], at: str = "") -> int:
-    from fitlog.cli import table
+    from fitlog.cli import command_table
     from fitlog.cli.call import Call
     from fitlog.cli.parsing import make_parser
 
-    add_arguments, do = table.functions_of(name, entry[0])
+    add_arguments, do = command_table.functions_of(name, entry[0])
     parser = make_parser(name, entry[1])
     add_arguments(parser)
     args = parser.parse_intermixed_args(rest)  # fitlog restore mo --to last-proven 3w

@@ -146,11 +146,11 @@ def plan(parser: argparse.ArgumentParser) -> None:
 def from_shell(action: argparse.Action, what: str) -> None:
     """Offer ids of the workspace for this argument.
 
-    A function of ``fitlog.cli.completers``.
+    A function of ``fitlog.cli.completion.completers``.
     """
 
     def complete(**context: Any) -> Any:
-        from fitlog.cli import completers
+        from fitlog.cli.completion import completers
 
         return getattr(completers, what)(**context)
 

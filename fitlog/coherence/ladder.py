@@ -11,7 +11,7 @@ from typing import NamedTuple
 from fitlog.bench.measures.points import format_points, parse
 from fitlog.bench.measures.readings import SHEET_TOLERANCES
 from fitlog.coherence.checks.carries import Carry
-from fitlog.coherence.club.known import KnownClub, KnownValue, format_known
+from fitlog.coherence.club.known_club import KnownClub, KnownValue, format_known
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET, Finding
 from fitlog.records.models.player import Player, Target
 from fitlog.records.naming.refs import ClubRef
@@ -44,7 +44,7 @@ class Rung(NamedTuple):
 def ladder(clubs: Sequence[KnownClub], player: Player) -> tuple[Rung, ...]:
     """The clubs in bag order with their values, targets, and steps by family.
 
-    >>> from fitlog.coherence.club.known import known_club
+    >>> from fitlog.coherence.club.known_club import known_club
     >>> from fitlog.records.models.bag import Club
     >>> from fitlog.records.models.setup import Setup
     >>> irons = [known_club(Club(f"{n}i", setup=Setup(loft_deg=5.0 + 4 * n)), {}) for n in (6, 7)]

@@ -11,7 +11,7 @@ from fitlog.coherence.checks.rules import clubs_carried, rule_findings
 from fitlog.coherence.checks.stale import AgeRule, Tests, stale_findings
 from fitlog.coherence.club.complete import Parts
 from fitlog.coherence.club.contradictions import contradictions
-from fitlog.coherence.club.known import KnownClub, known_club
+from fitlog.coherence.club.known_club import KnownClub, known_club
 from fitlog.coherence.findings import CONTRADICTION, NOT_CHECKED, Finding, sort
 from fitlog.coherence.ladder import Rung, ladder, step_findings, target_findings
 from fitlog.records.errors import UsageError

@@ -19,10 +19,10 @@ from fitlog.records.models.session import REFERENCE, ref
 from fitlog.records.naming.ids import LETTERS, Draw
 from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
-from fitlog.workspace.carried import package_folder
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import bag_file, player_file, session_file
-from fitlog.workspace.read import parse_table
+from fitlog.workspace.package_data import package_folder
+from fitlog.workspace.parse import parse_table
 
 _SEED = 2203
 _FOLDER = os.path.join(os.path.dirname(os.path.abspath(__file__)), "brought")

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.history.timeline import restore_points
-from fitlog.history.timeline.renamed import slot_then
+from fitlog.history.timeline.renames import slot_then
 from fitlog.history.timeline.restore_points import LAST_PROVEN, Target, clubs_of, slots_of
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.naming.refs import ClubRef

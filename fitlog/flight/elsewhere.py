@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from fitlog.flight.air import Air, altitude_of, pressure_at
 from fitlog.flight.balls.coefficients import DEFAULT, Model
-from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.normalise import SHORTEST_YD
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Air, altitude_of, pressure_at
+from fitlog.flight.physics.launch import CALM, Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.records.errors import Refusal
 
 WARMER_C, HIGHER_M, WIND_MPH = 10.0, 1000.0, 10.0

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from fitlog.flight.launch import Flight, Launch
+from fitlog.flight.physics.launch import Flight, Launch
 from fitlog.records.errors import Refusal
 
 LAUNCH_KEYS = ("ball_speed_mph", "launch_deg", "spin_rpm")

@@ -7,7 +7,7 @@ over the day's air and wind. A ratio and not a difference, because a modelled ca
 
 from __future__ import annotations
 
-from fitlog.flight.launch import Flight
+from fitlog.flight.physics.launch import Flight
 
 SHORTEST_YD = 1.0
 LONGEST_YD = 450.0
@@ -23,9 +23,9 @@ def normal_carry(carry_yd: float, here: Flight, there: Flight) -> float | None:
     is below 1 yd, of which no ratio can be made. Raises nothing.
     Source: derived, as the module says.
 
-    >>> from fitlog.flight.air import Air
-    >>> from fitlog.flight.launch import Launch
-    >>> from fitlog.flight.trajectory import fly
+    >>> from fitlog.flight.physics.air import Air
+    >>> from fitlog.flight.physics.launch import Launch
+    >>> from fitlog.flight.physics.trajectory import fly
     >>> launch, cold, warm = Launch(167.0, 10.9, 2686.0), Air(10.0, 101325.0, 50.0), Air(20.0, 101325.0, 50.0)
     >>> round(normal_carry(250.0, fly(launch, cold), fly(launch, warm)), 1)
     254.1

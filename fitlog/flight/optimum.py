@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from fitlog.flight.air import STANDARD_AIR, Air, Medium
 from fitlog.flight.balls.coefficients import DEFAULT, Model
-from fitlog.flight.bounds import within
-from fitlog.flight.impact import HEADS, HeadKind, reloft
-from fitlog.flight.launch import CALM, Flight, Launch, Wind
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import STANDARD_AIR, Air, Medium
+from fitlog.flight.physics.bounds import within
+from fitlog.flight.physics.impact import HEADS, HeadKind, reloft
+from fitlog.flight.physics.launch import CALM, Flight, Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.records.errors import Refusal
 
 _GRID = 61

@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import DEFAULT, Model
 from fitlog.flight.fill import fill, launch_of
-from fitlog.flight.launch import CALM, Flight, Launch, Wind
 from fitlog.flight.normalise import normal_carry
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import CALM, Flight, Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.records.errors import Refusal
 
 _MANY = 25  # from here on loading numpy is quicker than flying one by one
@@ -37,7 +37,7 @@ def fly_each(launches: Sequence[Launch], air: Air, wind: Wind = CALM, model: Mod
     ``launches``: mph, deg, rpm; ``air``, ``wind``: the day's; ``model``: of the ball. Few are flown one by one,
     many at once in numpy: the same motion, the same steps; what was flown is kept. Raises nothing.
 
-    >>> from fitlog.flight.air import STANDARD_AIR
+    >>> from fitlog.flight.physics.air import STANDARD_AIR
     >>> [round(flight.carry_yd) for flight in fly_each([Launch(120.0, 16.3, 7097.0)] * 2, STANDARD_AIR) if flight]
     [170, 170]
     """
@@ -57,7 +57,7 @@ _flights: dict[tuple[Air, Wind, Model], dict[Launch, Flight | None]] = {}
 
 def _fly_missing(launches: Sequence[Launch], air: Air, wind: Wind, model: Model) -> list[Flight | None]:
     if len(launches) >= _MANY:
-        from fitlog.flight.many import fly_many
+        from fitlog.flight.physics.many import fly_many
 
         try:
             columns = [list(values) for values in zip(*launches, strict=True)]
@@ -126,7 +126,7 @@ def usual_carries(
     ``shots``, ``air``, ``wind``, ``model`` as for ``fly_shots``. Raises nothing.
     Source: ``fly``.
 
-    >>> from fitlog.flight.air import STANDARD_AIR
+    >>> from fitlog.flight.physics.air import STANDARD_AIR
     >>> driver = {"ball_speed_mph": 167.0, "launch_deg": 10.9, "spin_rpm": 2686.0}
     >>> [carry and round(carry) for carry in usual_carries([driver, {"ball_speed_mph": 150.0}], STANDARD_AIR)]
     [267, None]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import DEFAULT, Model
-from fitlog.flight.launch import CALM, FASTEST_BALL_MPH, MOST_SPIN_RPM, Launch, Wind
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import CALM, FASTEST_BALL_MPH, MOST_SPIN_RPM, Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.records.errors import Refusal
 
 # launch angle in deg, spin in rpm for each mph of ball speed: averages of the men's tours, the older widely printed
@@ -32,7 +32,7 @@ def usual_launch(
     proportion to it. Raises Refusal where no ball speed gives that carry.
     Source: men's tour averages, older widely printed set, second-hand; spin in proportion to speed is an assumption.
 
-    >>> from fitlog.flight.air import STANDARD_AIR
+    >>> from fitlog.flight.physics.air import STANDARD_AIR
     >>> found = usual_launch("7i", "iron", 150.0, STANDARD_AIR)
     >>> round(found.ball_speed_mph), found.launch_deg, round(found.spin_rpm, -2)
     (109, 16.3, 6400.0)

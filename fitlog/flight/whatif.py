@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from fitlog.flight.air import STANDARD_AIR, Air, Medium
 from fitlog.flight.balls.coefficients import DEFAULT, Model
-from fitlog.flight.impact import DRIVER_HEAD_G, DRIVER_RESTITUTION, reloft
-from fitlog.flight.launch import CALM, Flight, Launch, Wind
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import STANDARD_AIR, Air, Medium
+from fitlog.flight.physics.impact import DRIVER_HEAD_G, DRIVER_RESTITUTION, reloft
+from fitlog.flight.physics.launch import CALM, Flight, Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 
 
 class LaunchChange(NamedTuple):

@@ -9,15 +9,15 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.bench.measures.lie import START_SHARE, lie_effect
-from fitlog.flight.air import STANDARD_AIR
 from fitlog.flight.balls.coefficients import DEFAULT, Model
-from fitlog.flight.impact import HeadKind, reloft
-from fitlog.flight.launch import Flight, Launch
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import STANDARD_AIR
+from fitlog.flight.physics.impact import HeadKind, reloft
+from fitlog.flight.physics.launch import Flight, Launch
+from fitlog.flight.physics.trajectory import fly
 from fitlog.prediction.changes import FACE, HEAD_WEIGHT, LENGTH, LIE, LOFT, PlannedChange
 
 if TYPE_CHECKING:
-    from fitlog.flight.air import Air, Medium
+    from fitlog.flight.physics.air import Air, Medium
 
 PREDICTED_KEYS = (
     "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "carry_yd", "peak_height_yd", "descent_deg",

@@ -14,7 +14,7 @@ from fitlog.saving.merge_comments import Version, merged_comments
 from fitlog.system.files import open_plain, replacing
 from fitlog.workspace.files import as_text
 from fitlog.workspace.layout import kind_of_file
-from fitlog.workspace.read import parse, parse_table
+from fitlog.workspace.parse import parse, parse_table
 from fitlog.workspace.text.comments import comment_words
 from fitlog.workspace.text.rewrite import comment_lines, rewritten, with_comments
 

@@ -16,7 +16,7 @@ from fitlog.records.errors import UsageError
 from fitlog.records.naming.filenames import is_text
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import player_file
-from fitlog.workspace.read import ParsedFile, parse
+from fitlog.workspace.parse import ParsedFile, parse
 from fitlog.workspace.store import Workspace
 
 _HEAD = "HEAD"

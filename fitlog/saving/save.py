@@ -12,7 +12,7 @@ from fitlog.saving.carry_out import SAVE, carry_out, finish
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.workspace.files import as_mark, as_text, read_bytes, write_whole
 from fitlog.workspace.layout import WORKSPACE_FILE, kind_of_file, schema_line
-from fitlog.workspace.read import parse, parse_table
+from fitlog.workspace.parse import parse, parse_table
 from fitlog.workspace.safety import pending
 from fitlog.workspace.safety.interrupt import hold_interrupts
 from fitlog.workspace.safety.lock import hold_lock

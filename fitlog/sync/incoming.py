@@ -9,7 +9,7 @@ from fitlog.records.naming.filenames import clashes, is_text
 from fitlog.records.schema.limits import LARGEST_FILE
 from fitlog.workspace.files import LARGEST
 from fitlog.workspace.layout import OWN_FOLDER, kind_of_file
-from fitlog.workspace.read import parse_table
+from fitlog.workspace.parse import parse_table
 
 _SUBJECT = "the shared repository holds"
 # only what may be beyond a limit is read whole: long numbers, long dotted keys

@@ -10,7 +10,7 @@ from fitlog.records.models.session import ClubTest, Session
 from fitlog.records.naming.filenames import clashes, is_text, name_fault
 from fitlog.records.naming.refs import TestRef
 from fitlog.workspace import layout
-from fitlog.workspace.read import ParsedFile, load
+from fitlog.workspace.parse import ParsedFile, load
 from fitlog.workspace.safety import pending
 from fitlog.workspace.store import Workspace
 
@@ -75,7 +75,7 @@ def _odd_readings(file: ParsedFile, tests_of: Callable[[Session], Collection[Clu
     """Readings of a session that look implausible; they are never changed."""
     from fitlog.evidence.shots.plausible import check_shots
     from fitlog.records.schema.fields import Fault
-    from fitlog.workspace.read import problem
+    from fitlog.workspace.parse import problem
 
     if not isinstance(file.record, Session):
         return
@@ -97,7 +97,7 @@ def _contradictions(workspace: Workspace, file: ParsedFile) -> Iterator[Problem]
     from fitlog.coherence.club.contradictions import contradictions
     from fitlog.records.models.bag import Bag
     from fitlog.records.schema.fields import Fault
-    from fitlog.workspace.read import problem
+    from fitlog.workspace.parse import problem
 
     if not isinstance(file.record, Bag):
         return
@@ -133,7 +133,7 @@ def _uneven_ladder(workspace: Workspace, file: ParsedFile) -> Iterator[Problem]:
     from fitlog.coherence.review import uneven_ladder
     from fitlog.records.models.bag import Bag
     from fitlog.records.schema.fields import Fault
-    from fitlog.workspace.read import problem
+    from fitlog.workspace.parse import problem
 
     bag = file.record
     if not isinstance(bag, Bag):
@@ -158,7 +158,7 @@ def _wrong_hands(workspace: Workspace, file: ParsedFile) -> Iterator[Problem]:
     from fitlog.records.models.bag import Bag
     from fitlog.records.models.session import Session
     from fitlog.records.schema.fields import Fault
-    from fitlog.workspace.read import problem
+    from fitlog.workspace.parse import problem
 
     record = file.record
     if not isinstance(record, Bag | Session):

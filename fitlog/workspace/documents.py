@@ -16,7 +16,7 @@ from tomlkit.items import AoT, Comment, InlineTable, Item, Table, Whitespace
 
 from fitlog.records.errors import BrokenFile, Refusal
 from fitlog.records.schema.rows import canonical
-from fitlog.workspace.read import parse, parse_table, read_table
+from fitlog.workspace.parse import parse, parse_table, read_table
 from fitlog.workspace.text.blocks import Blocks, Container
 from fitlog.workspace.text.toml_text import MANY, inline_of, inline_text, item_of, leaves, plain_copy, row_text
 

@@ -10,7 +10,7 @@ from fitlog.records.naming.filenames import is_text
 from fitlog.records.naming.ids import LAST, pick
 from fitlog.records.naming.refs import TestRef
 from fitlog.workspace import layout
-from fitlog.workspace.read import ParsedFile, load
+from fitlog.workspace.parse import ParsedFile, load
 
 if TYPE_CHECKING:
     from fitlog.records.models.change_search import ChangeSearch

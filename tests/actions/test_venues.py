@@ -8,7 +8,7 @@ from fitlog.actions import venues
 from fitlog.actions.bag.edit import set_makeup
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
-from fitlog.views.venue.overview import list_venues
+from fitlog.views.details.venue import list_venues
 from fitlog.workspace.check import check
 from fitlog.workspace.layout import venue_file
 

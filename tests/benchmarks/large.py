@@ -16,7 +16,7 @@ from typing import NamedTuple
 from fitlog.history.message import Message
 from fitlog.history.plumbing.git import Git
 from fitlog.history.plumbing.repository import init_repository
-from fitlog.workspace.carried import schema_files
+from fitlog.workspace.package_data import schema_files
 from tests.benchmarks.text import bag_text, part_texts, player_text, session_text
 
 FIRST = datetime(2016, 1, 4, 8, 0, tzinfo=timezone(timedelta(hours=1)))

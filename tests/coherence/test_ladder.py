@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from fitlog.coherence.checks.carries import Carry
-from fitlog.coherence.club.known import known_club
+from fitlog.coherence.club.known_club import known_club
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET
 from fitlog.coherence.ladder import Rung, ladder, step_findings, target_findings
 from fitlog.records.models.player import Player, Target

@@ -14,7 +14,7 @@ from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.views.workspace.checks import check
 from fitlog.views.workspace.hand_edits import hand_edits
-from fitlog.workspace.carried import package_folder
+from fitlog.workspace.package_data import package_folder
 from tests.conftest import copy_demo
 from tests.demo.sessions import WHOLE_BAGS
 

@@ -3,9 +3,9 @@
 import pytest
 
 from fitlog.demo.shots import COLUMNS, SHOTS
-from fitlog.flight.air import Air
-from fitlog.flight.launch import Launch, Wind
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.records.entry.shot_line import parse_shot_line
 from fitlog.saving.desk import Desk
 from tests.demo.sessions import WHOLE_BAGS, sessions

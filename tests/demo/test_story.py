@@ -9,7 +9,7 @@ from fitlog import demo
 from fitlog.bench.club import AddedWeight, ClubParts, assemble
 from fitlog.bench.components.masses import sums
 from fitlog.bench.measures.readings import sentence
-from fitlog.evidence.comparison.halving import REGAINED
+from fitlog.evidence.comparison.bisection import REGAINED
 from fitlog.records.naming.slots import head_kind
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries
@@ -17,10 +17,10 @@ from fitlog.views.bench.setup import lay_out
 from fitlog.views.bench.sheet import work_out
 from fitlog.views.history.which_change import look_at_search, running_searches
 from fitlog.views.session.blind import hidden_in
-from fitlog.views.session.planned import planned_tests
+from fitlog.views.session.plans import planned_tests
 from fitlog.views.sheets.letterhead import letterhead
 from fitlog.views.verdict.evidence import assessment, numbers
-from fitlog.workspace.carried import package_folder
+from fitlog.workspace.package_data import package_folder
 from tests.demo.sessions import sessions
 
 

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from fitlog.cli import table
+from fitlog.cli import command_table
 from fitlog.cli.parsing import make_parser
 from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
@@ -55,9 +55,9 @@ def test_a_player_who_is_not_there_ends_alike_everywhere(fitlog: Run) -> None:
         "player criteria": ["nobody", "3w", "carry_yd:at_least=1", "--reason", "x"],
         "undo": None, "choices": None, "choose": None, "watch": ["nobody", "/tmp"], "import": ["nobody", __file__],
     }  # fmt: skip
-    for name in table.names():
+    for name in command_table.names():
         parser = make_parser(name, "x")
-        table.functions_of(name, (table.find(name) or ("", ""))[0])[0](parser)
+        command_table.functions_of(name, (command_table.find(name) or ("", ""))[0])[0](parser)
         takes = [action.dest for action in parser._actions if not action.option_strings]
         argv = more.get(name, ["nobody"])
         if argv is None or (takes[:1] != ["player"] and name != "find"):

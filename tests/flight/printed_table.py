@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from fitlog.flight.air import Medium
 from fitlog.flight.balls.ball import Ball
 from fitlog.flight.balls.coefficients import Model, smits_decay
+from fitlog.flight.physics.air import Medium
 
 SPEEDS = [13.7, 21.6, 29.9, 38.4, 46.9, 55.2, 63.1, 71.9, 80.2, 88.1]
 SPINS = [2000, 3000, 4000, 5000, 6000]

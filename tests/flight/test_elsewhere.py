@@ -2,9 +2,9 @@
 
 import pytest
 
-from fitlog.flight.air import Air
 from fitlog.flight.elsewhere import carry_distance_elsewhere, carry_elsewhere
-from fitlog.flight.launch import CALM, Launch, Wind
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import CALM, Launch, Wind
 from fitlog.records.errors import Refusal
 
 SEVEN, SEA = Launch(120.0, 16.3, 7097.0), Air(20.0, 101325.0, 50.0)

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.flight.air import STANDARD_AIR
 from fitlog.flight.fill import FILLED_KEYS, fill, launch_of
-from fitlog.flight.launch import Launch
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import STANDARD_AIR
+from fitlog.flight.physics.launch import Launch
+from fitlog.flight.physics.trajectory import fly
 
 START = {"ball_speed_mph": 140.0, "launch_deg": 13.0, "spin_rpm": 4200.0}
 SIDE = {"spin_axis_deg": 4.0, "direction_deg": -1.0}

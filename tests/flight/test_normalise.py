@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.flight.air import Air, pressure_at
-from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.normalise import normal_carry
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Air, pressure_at
+from fitlog.flight.physics.launch import CALM, Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 
 REFERENCE = Air(20.0, 101325.0, 50.0)
 DRIVER = Launch(167.0, 10.9, 2686.0)

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.flight.air import Air
-from fitlog.flight.impact import HEADS, reloft
-from fitlog.flight.launch import Launch, Wind
 from fitlog.flight.optimum import optimum
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.impact import HEADS, reloft
+from fitlog.flight.physics.launch import Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.records.errors import Refusal
 
 DRIVER = Launch(150.0, 9.0, 2400.0)

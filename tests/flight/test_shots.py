@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.flight.air import Air
-from fitlog.flight.launch import Launch, Wind
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.flight.shots import fly_each, fly_shots, usual_carries
-from fitlog.flight.trajectory import fly
 
 COLD, WARM = Air(8.0, 100_500.0, 60.0), Air(20.0, 101_000.0, 60.0)
 # men's tour averages, older widely printed set: ball mph, launch, spin [m], carry [S]

@@ -2,9 +2,9 @@
 
 import pytest
 
-from fitlog.flight.air import STANDARD_AIR
-from fitlog.flight.launch import CALM
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import STANDARD_AIR
+from fitlog.flight.physics.launch import CALM
+from fitlog.flight.physics.trajectory import fly
 from fitlog.flight.usual_launch import usual_launch
 from fitlog.records.errors import Refusal
 

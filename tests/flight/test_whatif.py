@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.flight.air import STANDARD_AIR, Air, pressure_at
-from fitlog.flight.impact import reloft
-from fitlog.flight.launch import Launch, Wind
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import STANDARD_AIR, Air, pressure_at
+from fitlog.flight.physics.impact import reloft
+from fitlog.flight.physics.launch import Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.flight.whatif import LaunchChange, loft_ladder, what_if
 from fitlog.records.errors import Refusal
 

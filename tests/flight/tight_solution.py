@@ -8,10 +8,10 @@ from typing import Any
 import numpy as np
 from scipy.integrate import solve_ivp
 
-from fitlog.flight.air import Medium
 from fitlog.flight.balls.ball import STANDARD_BALL
 from fitlog.flight.balls.coefficients import Model
-from fitlog.flight.launch import Flight, Launch, Wind
+from fitlog.flight.physics.air import Medium
+from fitlog.flight.physics.launch import Flight, Launch, Wind
 
 YARD, MPH, G = 0.9144, 0.44704, 9.80665
 

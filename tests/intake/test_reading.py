@@ -14,8 +14,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.intake.guessing import guess
 from fitlog.intake.layout import SkippedLine
+from fitlog.intake.map_guess import guess
 from fitlog.intake.reading import Intake, Unreadable, read_shots
 from fitlog.records.errors import Refusal
 from fitlog.records.models.importer import Column, Importer, read_importer, to_table

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.intake.guessing import guess
+from fitlog.intake.map_guess import guess
 from fitlog.intake.preview import preview
 from fitlog.intake.reading import read_shots
 from fitlog.intake.source import MAX_BYTES, MAX_LINES, clean, content_hash, decode, rows

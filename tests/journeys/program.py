@@ -14,7 +14,7 @@ _CONTEXT: Any = multiprocessing.get_context("forkserver" if "forkserver" in WAYS
 # loaded once for all: what fitlog imports late, and the runner of the tests, which each process imports anew
 _ROOMS = [
     "pytest", "git", "filelock", "encodings.utf_8_sig", "fitlog.workspace.documents",
-    "fitlog.history.plumbing.advance", "fitlog.history.plumbing.remote", "fitlog.views.prediction.planned",
+    "fitlog.history.plumbing.advance", "fitlog.history.plumbing.remote", "fitlog.views.prediction.plan",
     "fitlog.views.verdict.pending", "fitlog.evidence.criteria.planning", "statistics",
 ]  # fmt: skip
 _VANS = ["tests.journeys.van", "tests.journeys.any_van", "tests.journeys.sharing_van"]

@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from fitlog.cli.command_table import names as command_names
 from fitlog.cli.main import main
-from fitlog.cli.table import names as command_names
 from fitlog.index.rows import rows_of
 from fitlog.records.errors import FitlogError
 from fitlog.saving import save
@@ -20,7 +20,7 @@ from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from fitlog.views.workspace import checks
 from fitlog.workspace.layout import kind_of_file
-from fitlog.workspace.read import parse
+from fitlog.workspace.parse import parse
 from tests.actions.history.steps import files_of
 from tests.conftest import SteadyClock
 from tests.journeys import any_van

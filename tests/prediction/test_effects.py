@@ -5,8 +5,8 @@ import math
 import pytest
 
 from fitlog.bench.measures.lie import lie_effect
-from fitlog.flight.impact import HEADS
-from fitlog.flight.launch import Launch
+from fitlog.flight.physics.impact import HEADS
+from fitlog.flight.physics.launch import Launch
 from fitlog.flight.whatif import LaunchChange, what_if
 from fitlog.prediction.changes import PlannedChange
 from fitlog.prediction.effects import FLOOR, PREDICTED_KEYS, OwnShots, effects

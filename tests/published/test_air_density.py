@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.flight.air import Air, compressibility, density, pressure_at, saturation_pressure, vapour_fraction
+from fitlog.flight.physics.air import Air, compressibility, density, pressure_at, saturation_pressure, vapour_fraction
 
 
 @pytest.mark.parametrize(

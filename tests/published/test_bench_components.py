@@ -12,7 +12,7 @@ from __future__ import annotations
 import pytest
 
 from fitlog.bench.building.cut import cut_plan
-from fitlog.bench.building.matching import match_both, match_inertia, match_swing_weight
+from fitlog.bench.building.match import match_both, match_inertia, match_swing_weight
 from fitlog.bench.building.sensitivity import head_mass_for, length_for, weight_for
 from fitlog.bench.building.solver import solve
 from fitlog.bench.club import AddedWeight, ClubParts, assemble

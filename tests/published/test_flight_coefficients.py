@@ -9,7 +9,6 @@ import math
 
 import pytest
 
-from fitlog.flight.air import Medium
 from fitlog.flight.balls.ball import STANDARD_BALL
 from fitlog.flight.balls.bearman_harvey import lookup
 from fitlog.flight.balls.coefficients import (
@@ -21,8 +20,9 @@ from fitlog.flight.balls.coefficients import (
     smits_smith,
     spin_parameter,
 )
-from fitlog.flight.launch import Launch
-from fitlog.flight.trajectory import fly, path
+from fitlog.flight.physics.air import Medium
+from fitlog.flight.physics.launch import Launch
+from fitlog.flight.physics.trajectory import fly, path
 from tests.flight import printed_table
 
 SEA = Medium(1.225, 1.48e-5)

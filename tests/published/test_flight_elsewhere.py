@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.flight.air import Air, altitude_of, pressure_at
 from fitlog.flight.elsewhere import carry_distance_elsewhere, carry_elsewhere
-from fitlog.flight.launch import CALM, Launch, Wind
+from fitlog.flight.physics.air import Air, altitude_of, pressure_at
+from fitlog.flight.physics.launch import CALM, Launch, Wind
 from fitlog.flight.usual_launch import usual_launch
 from fitlog.records.errors import Refusal
 

@@ -15,11 +15,11 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 
-from fitlog.flight.air import Air, Medium
 from fitlog.flight.balls.ball import STANDARD_BALL
 from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, DEFAULT, MODELS, Model
 from fitlog.flight.balls.newer_balls import FADES_OVER, LESS, TUNNEL_DIAMETER_M, TUNNEL_VISCOSITY_M2_S
-from fitlog.flight.many import Floats, fly_many
+from fitlog.flight.physics.air import Air, Medium
+from fitlog.flight.physics.many import Floats, fly_many
 
 TOP = Path(__file__).parents[2]
 SEA = Medium(1.225, 1.48e-5)

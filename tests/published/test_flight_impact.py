@@ -10,7 +10,7 @@ import math
 import pytest
 
 from fitlog.flight.balls.ball import STANDARD_BALL, Ball
-from fitlog.flight.impact import HEADS, Delivery, HeadKind, strike
+from fitlog.flight.physics.impact import HEADS, Delivery, HeadKind, strike
 
 CASES = {
     "driver": (Delivery(113, 14, -1), 0.83, 200, (72.702, 11.236, 0.0, 3923, 0.0, 15.000)),

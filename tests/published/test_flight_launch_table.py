@@ -11,10 +11,10 @@ from typing import NamedTuple
 
 import pytest
 
-from fitlog.flight.air import Medium
 from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, QUINTAVALLA, SMITS_SMITH
-from fitlog.flight.launch import Flight, Launch
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Medium
+from fitlog.flight.physics.launch import Flight, Launch
+from fitlog.flight.physics.trajectory import fly
 from tests.flight.printed_table import FIVE_ROWS
 
 SEA = Medium(1.225, 1.48e-5)

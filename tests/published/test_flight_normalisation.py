@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.flight.air import Air, pressure_at
 from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, QUINTAVALLA, Model
-from fitlog.flight.launch import CALM, Launch, Wind
+from fitlog.flight.physics.air import Air, pressure_at
+from fitlog.flight.physics.launch import CALM, Launch, Wind
+from fitlog.flight.physics.trajectory import fly
 from fitlog.flight.shots import fly_shots
-from fitlog.flight.trajectory import fly
 from tests.flight.printed_table import FIVE_ROWS
 
 DRIVER = Launch(167.0, 10.9, 2686.0)

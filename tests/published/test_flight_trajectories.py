@@ -10,11 +10,11 @@ import math
 import numpy as np
 import pytest
 
-from fitlog.flight.air import Medium
 from fitlog.flight.balls.ball import Ball
 from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, QUINTAVALLA
-from fitlog.flight.launch import Launch
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Medium
+from fitlog.flight.physics.launch import Launch
+from fitlog.flight.physics.trajectory import fly
 from tests.flight.printed_table import FIVE_ROWS
 
 MPH, YARD = 0.44704, 0.9144

@@ -15,7 +15,7 @@ import pytest
 
 from fitlog.coherence.checks.limits import LIMITS, LOCAL_46
 from fitlog.coherence.checks.rules import club_rules, clubs_carried, unchecked_rules
-from fitlog.coherence.club.known import known_club
+from fitlog.coherence.club.known_club import known_club
 from fitlog.coherence.findings import NOT_CHECKED, RULE, Finding
 from tests.coherence.helpers import club
 

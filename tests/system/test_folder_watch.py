@@ -6,7 +6,7 @@ from threading import Event
 
 from fitlog.records.models.importer import Column, Importer
 from fitlog.system.folder_watch import changed_files
-from fitlog.views.session.watching import FolderWatch
+from fitlog.views.session.folder_watch import FolderWatch
 
 MAP = Importer("Bay", summary=(), column=(Column("Carry", "carry_yd"), Column("Side", "offline_yd")))
 ROWS = 3

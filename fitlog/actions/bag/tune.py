@@ -61,7 +61,7 @@ def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["MeasuredFlight"]:
     from fitlog.flight.balls.own_ball import MeasuredFlight
     from fitlog.flight.fill import launch_of
     from fitlog.views.session.air import conditions
-    from fitlog.views.session.planned import open_tests
+    from fitlog.views.session.plans import open_tests
 
     for _, session in desk.workspace.readable_sessions(player):
         if session.season != bag.season or not any(session.ball) or describe_ball_change(session.ball, bag.ball):

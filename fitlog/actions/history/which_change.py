@@ -55,8 +55,8 @@ def _put_schema(save: Save, desk: Desk) -> None:
 
     An editor checks the file by it.
     """
-    from fitlog.workspace.carried import schema_files
     from fitlog.workspace.files import read_bytes
+    from fitlog.workspace.package_data import schema_files
 
     if read_bytes(desk.root, f"{SCHEMA_FOLDER}/{_SCHEMA}") is None:
         save.put(f"{SCHEMA_FOLDER}/{_SCHEMA}", schema_files()[_SCHEMA].decode())

@@ -242,7 +242,7 @@ def _predict(desk: Desk, save: Save, player: str, row: dict[str, Any], session: 
 
     The setup stays last in the row.
     """
-    from fitlog.views.prediction.planned import Candidate, plan_prediction
+    from fitlog.views.prediction.plan import Candidate, plan_prediction
 
     kind = row.get("kind") or kind_of(row["slot"])
     planned = plan_prediction(desk, Candidate(player, row["slot"], kind, row.get("club", ""), row["setup"]), session)

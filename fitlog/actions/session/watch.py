@@ -13,8 +13,8 @@ from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult, saving, settle_shots
 from fitlog.views.session.blind import hidden_in
+from fitlog.views.session.folder_watch import Arrival, active_test
 from fitlog.views.session.shot_file import ShotFile, source_name
-from fitlog.views.session.watching import Arrival, active_test
 from fitlog.workspace.files import read_any_file
 from fitlog.workspace.layout import session_file, source_file
 

@@ -10,8 +10,8 @@ from fitlog.history.message import Message
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult, saving
-from fitlog.workspace.carried import schema_files
 from fitlog.workspace.layout import OWN_FOLDER, SCHEMA_FOLDER, WORKSPACE_FILE
+from fitlog.workspace.package_data import schema_files
 from fitlog.workspace.text.toml_text import table_text
 
 _HEADER = """\

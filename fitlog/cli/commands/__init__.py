@@ -1,1 +1,1 @@
-"""The commands, a folder for each area; ``fitlog.cli.table`` has the index."""
+"""The commands, a folder for each area; ``cli.command_table`` has the index."""

@@ -16,7 +16,7 @@ from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.words import format_number
 
 if TYPE_CHECKING:
-    from fitlog.coherence.club.known import KnownValue
+    from fitlog.coherence.club.known_club import KnownValue
     from fitlog.coherence.ladder import Rung
     from fitlog.records.models.player import Player
 

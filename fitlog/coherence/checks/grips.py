@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fitlog.coherence.club.known import KnownClub
+from fitlog.coherence.club.known_club import KnownClub
 from fitlog.coherence.findings import GRIP, NOT_CHECKED, Finding
 from fitlog.records.models.setup import Grip
 from fitlog.records.naming.slots import PUTTER
@@ -22,7 +22,7 @@ def grip_findings(club: KnownClub, pattern: Grip) -> Iterator[Finding]:
     pattern: the player's; keys that it leaves open are the player's "does not matter". Masses within 2 g and
     lengths within 1/16 in count as the same: common practice, no source.
 
-    >>> from fitlog.coherence.club.known import known_club
+    >>> from fitlog.coherence.club.known_club import known_club
     >>> from fitlog.records.models.bag import Club
     >>> from fitlog.records.models.setup import Setup
     >>> club = known_club(Club("7i", setup=Setup(grip=Grip(model="Abb Soft", rib="round"))), {})

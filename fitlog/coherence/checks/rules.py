@@ -25,7 +25,7 @@ from fitlog.coherence.checks.limits import (
     WOOD_HEAD,
     Limit,
 )
-from fitlog.coherence.club.known import KnownClub, KnownValue
+from fitlog.coherence.club.known_club import KnownClub, KnownValue
 from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding, unknown_value
 from fitlog.records.naming.slots import PUTTER, WOOD
 from fitlog.records.wording.plurals import format_count
@@ -60,7 +60,7 @@ def club_rules(club: KnownClub, local_46_in: bool = False) -> list[Finding]:
     club: the club with its setup filled from its parts. Returns findings, none for a value within its limit.
     Source: Rules of Golf and Equipment Rules 2023, as named in each finding.
 
-    >>> from fitlog.coherence.club.known import known_club
+    >>> from fitlog.coherence.club.known_club import known_club
     >>> from fitlog.records.models.bag import Club
     >>> from fitlog.records.models.setup import Setup
     >>> long = known_club(Club("driver", setup=Setup(length_in=48.25)), {})

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from fitlog.flight.bounds import within
+from fitlog.flight.physics.bounds import within
 
 
 class _BallFields(NamedTuple):

@@ -4,7 +4,7 @@ Drag, lift and spin decay of a spinning golf ball, and which one is the default.
 
 A model gives C_D and C_L and the loss of spin from the ball's speed through the air and its spin. The formulas
 work on numbers and on numpy arrays alike; the table is looked up in `bearman_harvey` for one ball and in
-`fitlog.flight.many` for arrays. Spin parameter S = ωr/v, Reynolds number Re = vd/ν. How far each model is from
+`flight.physics.many` for arrays. Spin parameter S = ωr/v, Reynolds number Re = vd/ν. How far each model is from
 printed carries stands in tests/published/test_flight_error_table.py.
 """
 
@@ -14,9 +14,9 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
-from fitlog.flight.air import Medium
 from fitlog.flight.balls import bearman_harvey, newer_balls
 from fitlog.flight.balls.ball import Ball
+from fitlog.flight.physics.air import Medium
 from fitlog.records.errors import UsageError
 from fitlog.records.wording.units import RAD_S_PER_RPM
 

@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
-from fitlog.flight.air import Medium
 from fitlog.flight.balls.ball import Ball
+from fitlog.flight.physics.air import Medium
 
 if TYPE_CHECKING:
     import numpy as np

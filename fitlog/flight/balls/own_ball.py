@@ -9,9 +9,9 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import DEFAULT, Model
-from fitlog.flight.launch import Launch, Wind
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import Launch, Wind
 from fitlog.flight.shots import fly_each
 from fitlog.records.errors import Refusal
 
@@ -59,8 +59,8 @@ def tune_ball(hits: Sequence[MeasuredFlight], model: Model = DEFAULT) -> OwnBall
     and the carries they give together are surer than either. Returns OwnBall. Raises Refusal for fewer.
     Source: penalised least squares (a normal prior), any textbook; prior and noise are guesses.
 
-    >>> from fitlog.flight.air import STANDARD_AIR
-    >>> from fitlog.flight.launch import CALM
+    >>> from fitlog.flight.physics.air import STANDARD_AIR
+    >>> from fitlog.flight.physics.launch import CALM
     >>> carries = [(Launch(120.0 + n, 16.3, 7000.0), 172.0 + 1.5 * n) for n in range(8)]
     >>> found = tune_ball([MeasuredFlight(*each, STANDARD_AIR, CALM) for each in carries])
     >>> found.after <= found.before, 0.9 < found.drag < 1.1

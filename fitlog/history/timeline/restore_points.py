@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from fitlog.history.history import History
 from fitlog.history.message import Entry
-from fitlog.history.timeline.renamed import older_slot
+from fitlog.history.timeline.renames import older_slot
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import PROVEN
 from fitlog.records.naming.slots import order_of

@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from fitlog.history.history import History
 from fitlog.history.message import Entry
-from fitlog.history.timeline.renamed import older_slot
+from fitlog.history.timeline.renames import older_slot
 from fitlog.records.naming.ids import parse_ordinal
 from fitlog.records.schema.dotted_keys import flatten
 

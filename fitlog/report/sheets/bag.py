@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from fitlog.bench.measures.points import format_points
 from fitlog.coherence.checks.carries import describe_tests
-from fitlog.coherence.club.known import COMPUTED, MEASURED, KnownValue
+from fitlog.coherence.club.known_club import COMPUTED, MEASURED, KnownValue
 from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.refs import ClubRef

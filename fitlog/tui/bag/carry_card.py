@@ -15,7 +15,7 @@ from fitlog.tui.text.sanitize import safe, safe_lines
 from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 if TYPE_CHECKING:
-    from fitlog.flight.launch import Wind
+    from fitlog.flight.physics.launch import Wind
     from fitlog.tui.text.units import Units
 
 _WIDEST = 98
@@ -109,7 +109,7 @@ class CarryCardDialog(Dialog[None]):
 
 
 def _venues(desk: Desk) -> list[tuple[str, str]]:
-    from fitlog.views.venue.overview import list_venues
+    from fitlog.views.details.venue import list_venues
 
     return [(each, venue.name or each) for each, venue in list_venues(desk).items()]
 
@@ -126,7 +126,7 @@ def read_air(text: str, units: "Units") -> "tuple[float | None, Wind]":
     >>> temperature, round(wind.speed_mph), wind.from_deg
     (12.0, 10, 180.0)
     """
-    from fitlog.flight.launch import CALM, parse_wind
+    from fitlog.flight.physics.launch import CALM, parse_wind
     from fitlog.records.models.session import AirRead
     from fitlog.records.schema.fields import Number, kinds_of
 

@@ -14,7 +14,7 @@ from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import line
 
 if TYPE_CHECKING:
-    from fitlog.views.session.measuring import MeasuringCell
+    from fitlog.views.session.measuring_cells import MeasuringCell
 
 _ABOUT = (
     "Each club gets a reference test of its own; no verdict is asked for. Tab goes on to the next club, ^f takes a"
@@ -42,7 +42,7 @@ class Measure(ListDialog[str]):
 
     def on_mount(self) -> None:
         def work(desk: Desk) -> "tuple[MeasuringCell, ...]":
-            from fitlog.views.session.measuring import measuring_cells
+            from fitlog.views.session.measuring_cells import measuring_cells
 
             return measuring_cells(desk, self.player)
 
@@ -84,7 +84,7 @@ class Measure(ListDialog[str]):
         cell = self.cells[int(key)]
 
         def work(desk: Desk) -> str:
-            from fitlog.actions.session.measuring import open_cell
+            from fitlog.actions.session.measure_bag import open_cell
 
             return open_cell(desk, self.player, cell)
 

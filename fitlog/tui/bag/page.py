@@ -254,7 +254,7 @@ class BagPage(Page):
 
     def _write_sheet(self) -> None:
         """The bag card or a build sheet into a file."""
-        from fitlog.tui.dialogs.sheet import bag_sheets
+        from fitlog.tui.dialogs.workspace.sheet import bag_sheets
 
         self.app.push_screen(bag_sheets(self.player, self.slot))
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from rich.cells import cell_len
 
-from fitlog.coherence.club.known import MEASURED, WRITTEN
+from fitlog.coherence.club.known_club import MEASURED, WRITTEN
 from fitlog.records.models.bag import PROVEN
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import describe_setup, format_value

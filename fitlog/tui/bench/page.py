@@ -28,7 +28,7 @@ from fitlog.views.bench.setup import Work, blank, lay_out, with_values
 
 if TYPE_CHECKING:
     from fitlog.actions.session.setup import StartedTest
-    from fitlog.views.bench.solving import SolverResult
+    from fitlog.views.bench.stock_solver import SolverResult
 
 
 class BenchPage(Page):
@@ -268,7 +268,7 @@ class BenchPage(Page):
         laid, sheet = wanted
 
         def work(desk: Desk) -> "SolverResult":
-            from fitlog.views.bench.solving import solve_from_stock
+            from fitlog.views.bench.stock_solver import solve_from_stock
 
             return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
 

@@ -12,13 +12,13 @@ from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import format_number
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
-from fitlog.views.bench.bending import FREQUENCY_MODEL, example_carry, frequencies, lie_rows, offline_text, sleeves
 from fitlog.views.bench.builds import cost_text, further_assumptions
+from fitlog.views.bench.effects import FREQUENCY_MODEL, example_carry, frequencies, lie_rows, offline_text, sleeves
 from fitlog.views.bench.fitting_bends import LENGTH_NOTE, LOFT_NOTE, length_rows, length_text, loft_rows, loft_text
 from fitlog.views.bench.listing import BenchLayout
 from fitlog.views.bench.options import match_text, matchings, ways_to
 from fitlog.views.bench.sheet import Sheet
-from fitlog.views.bench.solving import SHAFTS, TRIMS, SolverResult
+from fitlog.views.bench.stock_solver import SHAFTS, TRIMS, SolverResult
 
 _MUTED, _BAD, _WARN, _GOOD, _ACCENT = "$ink-muted", "$ink-bad", "$ink-warn", "$ink-good", "$ink-accent"
 _SUMS = (

@@ -12,7 +12,7 @@ from fitlog.views.bench.sheet import Sheet, work_out
 
 if TYPE_CHECKING:
     from fitlog.views.bench.setup import Work
-    from fitlog.views.bench.solving import SolverResult
+    from fitlog.views.bench.stock_solver import SolverResult
 
 PANES = ("sums", "target", "cut plan", "sleeve, lie", "stock", "cautions")
 SLOT = "slot"  # asked for instead of a value, for a blank sheet

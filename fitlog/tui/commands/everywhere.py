@@ -97,7 +97,7 @@ def settings(page: Page) -> Command:
     """What holds for the whole workspace; other units are shown at once."""
 
     def run() -> None:
-        from fitlog.tui.dialogs.workspace_settings import WorkspaceSettings
+        from fitlog.tui.dialogs.workspace.settings import WorkspaceSettings
 
         page.app.push_screen(WorkspaceSettings(), take_units)
 
@@ -121,7 +121,7 @@ def files(page: Page) -> Command:
         import os
         from datetime import date
 
-        from fitlog.tui.dialogs.sheet import workspace_files
+        from fitlog.tui.dialogs.workspace.sheet import workspace_files
 
         name = os.path.basename(os.path.normpath(page.services.root))
         page.app.push_screen(workspace_files(name, date.today().isoformat()))

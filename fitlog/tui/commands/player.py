@@ -168,7 +168,7 @@ def seasons(page: Page) -> Command:
 
 def edit_criteria(page: Page, test: "ClubTest", ref: str) -> None:
     """Ask for a test's criteria, then read the screen anew."""
-    from fitlog.tui.dialogs.criteria import CriteriaDialog
+    from fitlog.tui.dialogs.criteria.criteria import CriteriaDialog
     from fitlog.tui.text.sanitize import safe
 
     name = f"{safe(test.slot)} {test.role}"
@@ -183,6 +183,6 @@ def edit_criteria(page: Page, test: "ClubTest", ref: str) -> None:
 
 def plan_shots(page: Page, test: "ClubTest", test_ref: str) -> None:
     """Ask how many shots each club of a slot gets, in what order, how blind."""
-    from fitlog.tui.dialogs.plan_test import plan_test
+    from fitlog.tui.dialogs.criteria.plan_test import plan_test
 
     page.app.push_screen(plan_test(page.player, TestRef.split(test_ref).session, test.slot), lambda _: page.load())

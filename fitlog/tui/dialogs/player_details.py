@@ -17,11 +17,11 @@ from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.records.wording.units import unit_of_key
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult
-from fitlog.tui.dialogs.default_criteria import DefaultCriteria
+from fitlog.tui.dialogs.criteria.default_criteria import DefaultCriteria
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
-from fitlog.views.player.details import detail_label, player_table
+from fitlog.views.details.player import detail_label, player_table
 
 _PLAIN = ("name", "hand", "initials", "prefers", "swings", "notes")
 _MORE = (

@@ -166,7 +166,7 @@ class ShotEntry:
         """Read the player's earlier shots with a slot and swing, then ask."""
 
         def work(desk: Desk) -> Sequence[Shot]:
-            from fitlog.views.session.usual import usual_shots
+            from fitlog.views.session.usual_shots import usual_shots
 
             return usual_shots(desk, self._state.player, *key)
 

@@ -19,9 +19,9 @@ from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.session.command_rules import CommandRules
 from fitlog.tui.session.entry import ShotEntry
+from fitlog.tui.session.files.folder_reader import FolderChanged
 from fitlog.tui.session.files.watch_folder import FolderCommands
-from fitlog.tui.session.files.watching import FolderChanged
-from fitlog.tui.session.measuring import Measuring
+from fitlog.tui.session.measure_bag import Measuring
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import ABOUT
 from fitlog.tui.session.view import SessionView
@@ -182,7 +182,7 @@ class SessionPage(Page):
         self.show_state()
 
     def _open_live(self) -> None:
-        from fitlog.tui.dialogs.live import LivePage
+        from fitlog.tui.dialogs.workspace.live import LivePage
 
         self.app.push_screen(LivePage(self.player))
 

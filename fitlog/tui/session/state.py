@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from fitlog.evidence.criteria.criteria import Judgement
     from fitlog.records.models.session import Session
     from fitlog.saving.typed_shots import TypedShot
-    from fitlog.views.session.measuring import MeasuringCell
+    from fitlog.views.session.measuring_cells import MeasuringCell
     from fitlog.views.session.overview import SessionOverview
 
 
@@ -157,7 +157,7 @@ class SessionState:
     @property
     def hidden_tests(self) -> frozenset[str]:
         """The tests whose numbers nobody is shown before their planned shots are hit."""
-        from fitlog.views.session.planned import hidden_tests
+        from fitlog.views.session.plans import hidden_tests
 
         record = self._record_now
         return hidden_tests(record) if record is not None else frozenset()
@@ -176,7 +176,7 @@ class SessionState:
     @property
     def next_in_plan(self) -> str:
         """What the plan of the marked test says to hit next; empty without a plan."""
-        from fitlog.views.session.planned import describe_next, plan_of
+        from fitlog.views.session.plans import describe_next, plan_of
 
         record, test = self._record_now, self.test
         planned = plan_of(record, test) if record is not None and test is not None else None
@@ -185,7 +185,7 @@ class SessionState:
     @property
     def off_plan(self) -> str:
         """What the plan says to hit next where another club is marked; else empty."""
-        from fitlog.views.session.planned import describe_off_plan, plan_of
+        from fitlog.views.session.plans import describe_off_plan, plan_of
 
         record, test = self._record_now, self.test
         planned = plan_of(record, test) if record is not None and test is not None else None

@@ -15,7 +15,7 @@ from fitlog.views.bench.setup import load_parts
 if TYPE_CHECKING:
     from fitlog.coherence.checks.carries import Carry, Ratio, Step
     from fitlog.coherence.checks.stale import AgeRule, EvidenceAge, EvidenceTest
-    from fitlog.coherence.club.known import KnownClub
+    from fitlog.coherence.club.known_club import KnownClub
     from fitlog.coherence.findings import Finding
 
 
@@ -81,7 +81,7 @@ def carry_ladder(carries: "Mapping[str, Carry]", bag: Bag) -> "tuple[tuple[Carry
 
 def known_clubs(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownClub]":
     """Each club of the bag with its values and their sources, by its address."""
-    from fitlog.coherence.club.known import known_club
+    from fitlog.coherence.club.known_club import known_club
 
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)

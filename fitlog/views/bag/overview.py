@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from fitlog.coherence.club.complete import complete_setup
-from fitlog.coherence.club.known import MEASURED, WRITTEN, KnownValue
+from fitlog.coherence.club.known_club import MEASURED, WRITTEN, KnownValue
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.bag import Bag, Club
 from fitlog.records.models.part import Part

@@ -20,7 +20,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import ASSUMED, COMPUTED, MEASURED, STOCK, WRITTEN, assumed_values
 from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight, with_values
 from fitlog.views.bench.sheet import Sheet, work_out
-from fitlog.views.bench.solving import CHOICES, USUAL_KINDS
+from fitlog.views.bench.stock_solver import CHOICES, USUAL_KINDS
 
 AIM = "aim."
 IN_FILES = DisplayUnits()

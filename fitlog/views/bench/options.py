@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from fitlog.bench.building.matching import Match, match_both, match_compromise, match_inertia, match_swing_weight
+from fitlog.bench.building.match import Match, match_both, match_compromise, match_inertia, match_swing_weight
 from fitlog.bench.building.sensitivity import head_mass_for, length_for, weight_for
 from fitlog.bench.club import BUTT_WEIGHT_IN, TIP_WEIGHT_IN
 from fitlog.bench.components.masses import Sums

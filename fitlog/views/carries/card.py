@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.coherence.checks.carries import Carry
 from fitlog.coherence.swings import Cell, CellStep, cell_steps, is_same_club, measure_cell, swings_of
-from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import Model
 from fitlog.flight.elsewhere import Elsewhere, carry_distance_elsewhere, carry_elsewhere
-from fitlog.flight.launch import CALM, Launch, Wind
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import CALM, Launch, Wind
 from fitlog.flight.usual_launch import usual_launch
 from fitlog.records.errors import Refusal
 from fitlog.records.models.bag import Bag, Club
@@ -22,7 +22,7 @@ from fitlog.views.bag import checks
 from fitlog.views.carries.place import Place, place_at
 from fitlog.views.flight.reference_carry import mean_launch
 from fitlog.views.session.air import conditions
-from fitlog.views.session.planned import open_tests
+from fitlog.views.session.plans import open_tests
 
 if TYPE_CHECKING:
     from fitlog.coherence.checks.stale import EvidenceTest

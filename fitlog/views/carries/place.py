@@ -5,8 +5,8 @@ They are a venue's, or the reference air.
 
 from typing import NamedTuple
 
-from fitlog.flight.air import Air
-from fitlog.flight.launch import CALM, Wind
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import CALM, Wind
 from fitlog.records.models.session import AirRead
 from fitlog.records.models.venue import Venue
 from fitlog.records.wording.display_units import DisplayUnits

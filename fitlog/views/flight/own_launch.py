@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from fitlog.flight.impact import HEADS, HeadKind
-from fitlog.flight.launch import Launch
+from fitlog.flight.physics.impact import HEADS, HeadKind
+from fitlog.flight.physics.launch import Launch
 from fitlog.records.errors import Refusal
 from fitlog.records.models.session import ClubTest, Session, Shot, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import Conditions, conditions
-from fitlog.views.session.planned import refuse_hidden
+from fitlog.views.session.plans import refuse_hidden
 
 DRIVER = "driver"
 LAUNCH_NAMES = {"ball_speed_mph": "ball speed", "launch_deg": "launch angle", "spin_rpm": "spin"}

@@ -12,9 +12,9 @@ from fitlog.views.bench.heads import shelf
 from fitlog.views.flight.own_launch import OwnLaunch, attack_or_level, mean_launch, own_launch
 
 if TYPE_CHECKING:
-    from fitlog.flight.air import Air
-    from fitlog.flight.launch import Wind
     from fitlog.flight.optimum import Optimum
+    from fitlog.flight.physics.air import Air
+    from fitlog.flight.physics.launch import Wind
     from fitlog.views.bench.setup import Work
 
 NOW = "as hit"
@@ -47,8 +47,8 @@ def best_in_reach(
     ``air``: to compare in, the reference air where None.
     Raises Refusal where the player has no shots to start from.
     """
-    from fitlog.flight.launch import CALM
     from fitlog.flight.optimum import optimum
+    from fitlog.flight.physics.launch import CALM
 
     player = desk.workspace.pick_player(player)
     own = own_launch(desk, player, test) if test else newest_launch(desk, player, address)
@@ -95,7 +95,7 @@ def lofts_in_reach(desk: Desk, player: str, own: OwnLaunch) -> dict[str, float]:
 
     Sleeve, heads in stock and bends give them.
     """
-    from fitlog.views.bench.bending import sleeves
+    from fitlog.views.bench.effects import sleeves
     from fitlog.views.bench.setup import lay_out
     from fitlog.views.bench.sheet import work_out
 

@@ -4,11 +4,11 @@ from functools import lru_cache
 
 from fitlog.coherence.checks.carries import Ratio
 from fitlog.coherence.checks.stale import Tests
-from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import Model
 from fitlog.flight.elsewhere import carry_distance_elsewhere
 from fitlog.flight.fill import launch_of
-from fitlog.flight.launch import CALM, Launch, Wind
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import CALM, Launch, Wind
 from fitlog.records.errors import Refusal
 from fitlog.records.models.session import ClubTest
 from fitlog.records.naming.refs import TestRef

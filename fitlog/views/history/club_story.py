@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
-from fitlog.history.timeline.renamed import older_slot
+from fitlog.history.timeline.renames import older_slot
 from fitlog.history.timeline.restore_points import slots_of
 from fitlog.history.timeline.why import club_in, why
 from fitlog.records.entry.slot_words import read_slot

@@ -9,7 +9,7 @@ from fitlog.history.timeline.restore_points import LAST_PROVEN as LAST_PROVEN
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import last_text
 from fitlog.workspace.layout import bag_file
-from fitlog.workspace.read import load
+from fitlog.workspace.parse import load
 
 
 class RestorePlan(NamedTuple):

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.coherence.club.suspects import Suspect, Suspects, revert_changes, suspects
-from fitlog.evidence.comparison.halving import (
+from fitlog.evidence.comparison.bisection import (
     OPEN,
     REGAINED,
     Answer,

@@ -6,7 +6,7 @@ The tests are compared with their references.
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.evidence.comparison.pooled import FEWEST, PlayerEffect, PooledMean, of_player, pool
+from fitlog.evidence.comparison.pool import FEWEST, PlayerEffect, PooledMean, of_player, pool
 from fitlog.index import queries
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.models.session import ClubTest, Session
@@ -19,7 +19,7 @@ from fitlog.records.wording.words import compare_tables, format_label
 from fitlog.saving.desk import Desk
 from fitlog.views.search.finder import Progress, query_index
 from fitlog.views.search.speed_class import describe_class, driver_speed, speed_class
-from fitlog.views.session.planned import hidden_tests
+from fitlog.views.session.plans import hidden_tests
 from fitlog.views.verdict.evidence import display_units, readings
 
 METRICS = (

@@ -14,7 +14,7 @@ from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.system.files import replacing
-from fitlog.views.session.planned import hidden_tests
+from fitlog.views.session.plans import hidden_tests
 
 SHOTS, VERDICTS = "shots", "verdicts"
 Progress = Callable[[int, int], None]

@@ -7,9 +7,9 @@ from typing import NamedTuple
 from fitlog.records.models.part import SHELVES
 from fitlog.records.models.session import CANDIDATE
 from fitlog.saving.desk import Desk
+from fitlog.views.details.parts import list_parts, part_values
 from fitlog.views.search.effect import PooledEffect, pooled_effect
 from fitlog.views.search.finder import Hit, PartRecord, Progress, find, part_records
-from fitlog.views.stock.parts import list_parts, part_values
 
 _BALLS = "balls"  # tried in no setup: a ball is the session's
 

@@ -2,9 +2,9 @@
 
 from typing import NamedTuple
 
-from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
 from fitlog.flight.balls.coefficients import DEFAULT, Model, find_model
-from fitlog.flight.launch import CALM, Wind
+from fitlog.flight.physics.air import STANDARD_PRESSURE_PA, Air, pressure_at
+from fitlog.flight.physics.launch import CALM, Wind
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.bag import TunedBall
 from fitlog.records.models.session import AirRead, Session

@@ -10,7 +10,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import Session, ref
 from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import describe_hidden, hidden_tests, planned_tests
+from fitlog.views.session.plans import describe_hidden, hidden_tests, planned_tests
 
 HIDDEN = "hidden until its planned shots are hit"
 _OPEN_KEYS = ("slot", "planned_shots")  # what a blind test still says of itself

@@ -14,7 +14,7 @@ from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in, hide_in_table
 from fitlog.views.session.columns import columns_of
-from fitlog.views.session.planned import plan_of
+from fitlog.views.session.plans import plan_of
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import session_file
 

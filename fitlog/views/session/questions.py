@@ -11,7 +11,7 @@ from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import format_label
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
-from fitlog.views.session.usual import usual_shots
+from fitlog.views.session.usual_shots import usual_shots
 from fitlog.views.verdict.evidence import display_units, suspicious
 
 _ENOUGH_TO_REPEAT = 3  # two rounded values come again by chance over a season
@@ -56,7 +56,7 @@ def question_shots(
 
 
 def question_logged(desk: Desk, player: str, where: str, ids: Collection[str]) -> list[str]:
-    """What looks wrong in shots just logged to a test, beside the player's others with this club."""
+    """What looks wrong in a test's new shots, beside the player's other ones."""
     _, record, test = desk.workspace.pick_test(player, where)
     own = {each.id for each in test.shots}
     others = [each for each in usual_shots(desk, player, test.slot, test.swing_name) if each.id not in own]

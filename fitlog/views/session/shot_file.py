@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 from typing import NamedTuple
 
-from fitlog.intake.guessing import guess
+from fitlog.intake.map_guess import guess
 from fitlog.intake.preview import ColumnPreview as ColumnPreview
 from fitlog.intake.preview import Preview as Preview
 from fitlog.intake.preview import preview

@@ -18,7 +18,7 @@ from fitlog.workspace.layout import bag_file
 if TYPE_CHECKING:
     from fitlog.bench.components.masses import Sums
     from fitlog.coherence.checks.carries import Carry, Step
-    from fitlog.coherence.club.known import KnownClub
+    from fitlog.coherence.club.known_club import KnownClub
     from fitlog.coherence.findings import Finding
     from fitlog.history.message import Entry
     from fitlog.views.bench.options import SingleChange

@@ -11,7 +11,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.flight.own_launch import attack_or_level, mean_launch
 
 if TYPE_CHECKING:
-    from fitlog.flight.launch import Flight
+    from fitlog.flight.physics.launch import Flight
 
 _LEAST_DEG = 0.25
 
@@ -65,7 +65,7 @@ def _loft(test: ClubTest | None) -> float | None:
 def describe_loft_alone(effect: LoftAlone, units: DisplayUnits) -> str:
     """What the loft alone explains, for a sentence that names the club.
 
-    >>> from fitlog.flight.launch import Flight
+    >>> from fitlog.flight.physics.launch import Flight
     >>> lofts = LoftAlone(32.0, 34.0, Flight(-6.2, 2.0, 1.3, 0.1, 0.0), "naruo-2004")
     >>> describe_loft_alone(lofts, DisplayUnits()).partition(" explains ")[2]
     '6 yd shorter, 2 yd higher, 1.3° steeper by the flight model naruo-2004'

@@ -20,7 +20,7 @@ from fitlog.views.carries.card import carry_card
 from fitlog.views.history.compare import bag_at, compare_bags
 from fitlog.views.history.seasons import seasons
 from fitlog.views.session.air import conditions
-from fitlog.views.session.planned import open_tests
+from fitlog.views.session.plans import open_tests
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from fitlog.records.errors import Refusal
 from fitlog.records.models.session import REFERENCE, ClubTest, ref
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import open_tests, refuse_hidden
+from fitlog.views.session.plans import open_tests, refuse_hidden
 from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.views.verdict.same_setup import same_setup
 

@@ -7,7 +7,7 @@ from fitlog.records.models.session import CANDIDATE, ClubTest, Criterion, Sessio
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import open_tests
+from fitlog.views.session.plans import open_tests
 from fitlog.views.verdict.day_spread import DaySpread, day_spreads, describe_all_days, describe_spread
 from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.views.verdict.same_setup import same_setup

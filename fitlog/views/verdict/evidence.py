@@ -8,7 +8,7 @@ from fitlog.records.models.session import CANDIDATE, CRITERION_KEYS, ClubTest, S
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
-from fitlog.views.session.planned import describe_plan, keeps_blocks, plan_of
+from fitlog.views.session.plans import describe_plan, keeps_blocks, plan_of
 
 if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import Assessment

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.flight.fill import FILLED_KEYS
+from fitlog.flight.physics.trajectory import SHALLOW
 from fitlog.flight.shots import ShotFlight, fly_shots
-from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.models.session import ClubTest, Shot
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.views.session.air import Conditions, describe_air

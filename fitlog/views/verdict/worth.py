@@ -7,12 +7,12 @@ from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import plural
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import hidden_tests
+from fitlog.views.session.plans import hidden_tests
 from fitlog.views.verdict.evidence import criteria_of, display_units, readings
 from fitlog.views.verdict.pending import pending_tests
 
 if TYPE_CHECKING:
-    from fitlog.evidence.comparison.halving import Day
+    from fitlog.evidence.comparison.bisection import Day
     from fitlog.evidence.criteria.criterion import Criterion
     from fitlog.evidence.criteria.worth import Chance
 
@@ -158,7 +158,7 @@ def _afresh(
 
 
 def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
-    from fitlog.evidence.comparison.halving import OPEN, REGAINED, Day, answer_over_days
+    from fitlog.evidence.comparison.bisection import OPEN, REGAINED, Day, answer_over_days
     from fitlog.evidence.criteria.worth import chance_of
     from fitlog.views.history.which_change import running_searches
 

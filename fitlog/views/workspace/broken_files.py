@@ -6,7 +6,7 @@ from typing import NamedTuple
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal
 from fitlog.saving.desk import Desk
 from fitlog.views.workspace.hand_edits import HandEdit
-from fitlog.workspace.read import parse
+from fitlog.workspace.parse import parse
 from fitlog.workspace.safety import pending
 
 WITH_TYPED_SHOTS = "now, with the shots typed last"

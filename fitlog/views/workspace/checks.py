@@ -5,7 +5,7 @@ from collections.abc import Callable
 from fitlog.records.errors import FitlogError, Problem
 from fitlog.saving import conflicts
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import open_tests
+from fitlog.views.session.plans import open_tests
 from fitlog.workspace import check as checking
 from fitlog.workspace.check import Findings
 from fitlog.workspace.layout import OWN_FOLDER, TRACKED_OWN_FOLDER, UNTRACK, WORKSPACE_FILE

@@ -10,7 +10,7 @@ from fitlog.actions.history.undo import undo
 from fitlog.actions.history.which_change import end_search, start_search, start_step
 from fitlog.actions.session.plan import plan_tests
 from fitlog.actions.session.shots import add_shots, end_shots
-from fitlog.evidence.comparison.halving import OPEN, REGAINED
+from fitlog.evidence.comparison.bisection import OPEN, REGAINED
 from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.views.history.which_change import NONE_OF_THESE, look_at_search, open_search

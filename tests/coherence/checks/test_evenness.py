@@ -1,7 +1,7 @@
 """Uneven ladders of lofts. The limits are common practice, no source."""
 
 from fitlog.coherence.checks.evenness import step_target_findings, uneven_findings
-from fitlog.coherence.club.known import known_club
+from fitlog.coherence.club.known_club import known_club
 from fitlog.coherence.ladder import ladder
 from fitlog.records.models.bag import Club
 from fitlog.records.models.player import Player, StepTarget

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitlog.coherence.checks.grips import grip_findings
-from fitlog.coherence.club.known import known_club
+from fitlog.coherence.club.known_club import known_club
 from fitlog.coherence.findings import GRIP, NOT_CHECKED
 from fitlog.records.models.setup import Grip
 from tests.coherence.helpers import club

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.flight.air import Medium
 from fitlog.flight.balls.ball import STANDARD_BALL
 from fitlog.flight.balls.coefficients import MODELS, find_model
+from fitlog.flight.physics.air import Medium
 from fitlog.records.errors import UsageError
 
 SEA = Medium(1.225, 1.48e-5)

@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.flight.air import Air, Medium
 from fitlog.flight.balls.ball import STANDARD_BALL, Ball
 from fitlog.flight.balls.coefficients import BEARMAN_HARVEY_2001, reynolds, spin_parameter
 from fitlog.flight.balls.newer_balls import (
@@ -20,6 +19,7 @@ from fitlog.flight.balls.newer_balls import (
     share_of_1976,
     tunnel_point,
 )
+from fitlog.flight.physics.air import Air, Medium
 
 TUNNEL = Medium(1.2, TUNNEL_VISCOSITY_M2_S)
 

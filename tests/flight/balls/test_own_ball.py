@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import DEFAULT
 from fitlog.flight.balls.own_ball import PRIOR_SD, MeasuredFlight, tune_ball
-from fitlog.flight.launch import CALM, Launch
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import CALM, Launch
 from fitlog.flight.shots import fly_each
 from fitlog.records.errors import Refusal
 

@@ -2,7 +2,7 @@
 
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.swings import set_swings
-from fitlog.flight.launch import Wind
+from fitlog.flight.physics.launch import Wind
 from fitlog.report.formats.rendering import render
 from fitlog.report.sheets import carries as sheet
 from fitlog.saving.desk import Desk

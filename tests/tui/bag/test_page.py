@@ -8,7 +8,7 @@ import pytest
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag.page import BagPage
 from fitlog.views.bag.gaps import gaps
-from fitlog.views.venue.overview import list_venues
+from fitlog.views.details.venue import list_venues
 from tests.conftest import Temp, copy_demo
 from tests.tui.driving import Hands, drive
 

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fitlog.coherence.club.known import KnownValue
+from fitlog.coherence.club.known_club import KnownValue
 from fitlog.records.models.bag import Bag, Club, Readings
 from fitlog.records.models.player import Player
 from fitlog.records.models.settings import UnitChoices

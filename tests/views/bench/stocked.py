@@ -9,7 +9,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.listing import Field, fields, lay
 from fitlog.views.bench.setup import lay_out
 from fitlog.views.bench.sheet import work_out
-from fitlog.views.bench.solving import CHOICES
+from fitlog.views.bench.stock_solver import CHOICES
 from fitlog.workspace.assignments import parse_settings
 
 EVERY_CHOICE = frozenset(CHOICES)

@@ -9,7 +9,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.builds import build_values, further_assumptions
 from fitlog.views.bench.setup import change, with_values
 from fitlog.views.bench.sheet import Sheet, work_out
-from fitlog.views.bench.solving import HEADS, SHAFTS, WEIGHTS, solve_from_stock
+from fitlog.views.bench.stock_solver import HEADS, SHAFTS, WEIGHTS, solve_from_stock
 from tests.views.bench.stocked import EVERY_CHOICE
 
 

@@ -11,7 +11,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.listing import Aim, BenchLayout, Field, fields, lay, nudge, retype
 from fitlog.views.bench.setup import as_typed, blank, change, lay_out, plan_bag
 from fitlog.views.bench.sheet import work_out
-from fitlog.views.bench.solving import CHOICES
+from fitlog.views.bench.stock_solver import CHOICES
 from tests.views.bench.stocked import driver_field, stocked
 
 

@@ -5,7 +5,7 @@ import pytest
 from fitlog.actions.bag.edit import set_makeup
 from fitlog.actions.session import setup
 from fitlog.actions.venues import add_venue
-from fitlog.flight.launch import Wind
+from fitlog.flight.physics.launch import Wind
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.carries.card import AS_MEASURED, BY_LAUNCH, BY_RATIO, carry_card

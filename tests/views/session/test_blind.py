@@ -219,9 +219,9 @@ def test_shots_from_a_folder_and_a_file_tell_neither_club_nor_numbers(
     desk: Desk, blind: tuple[str, str, str], tmp_path: Path
 ) -> None:
     from fitlog.actions.session.watch import take_arrival
+    from fitlog.views.session.folder_watch import Arrival
     from fitlog.views.session.groups import place_group, plan_file
     from fitlog.views.session.shot_file import look_into
-    from fitlog.views.session.watching import Arrival
 
     path = tmp_path / "a.csv"
     path.write_text("Club,Carry\n3 Wood,231\n3 Wood,232\n", encoding="utf-8")

@@ -6,9 +6,9 @@ import pytest
 
 from fitlog.actions.session import setup
 from fitlog.actions.session import shots as session_shots
-from fitlog.flight.air import Air, pressure_at
-from fitlog.flight.launch import Launch
-from fitlog.flight.trajectory import fly
+from fitlog.flight.physics.air import Air, pressure_at
+from fitlog.flight.physics.launch import Launch
+from fitlog.flight.physics.trajectory import fly
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
 from fitlog.views.verdict.evidence import compare

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.records.errors import BrokenFile
-from fitlog.workspace.read import parse
+from fitlog.workspace.parse import parse
 from fitlog.workspace.text.toml_slips import describe_slip
 
 BAG = 'season = "2026"\n\n[[club]]\nslot = "3w"\nlength_in = 43.0\n\n[[club]]\nslot = "7i"\nlength_in = 37.0\n'

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 def bag_arguments(parser: "ArgumentParser") -> None:
     """PLAYER, --at, --csv, --md."""
     from fitlog.cli import parsing
-    from fitlog.cli.tables import form_option
+    from fitlog.cli.table_formats import form_option
 
     parsing.player(parser)
     form_option(parser)
@@ -40,7 +40,7 @@ def bag(call: Call) -> int:
 
     units = DisplayUnits(desk.workspace.settings_at_hand().units)
     if call.args.form:
-        from fitlog.cli.tables import table_text
+        from fitlog.cli.table_formats import table_text
 
         heads = ("slot", "setup", "loft", "lie", "standing", "since", "carried")
         rows = [(*_row(club, units)[:-1], "yes" if club.carried else "no") for club in view.bag.clubs]

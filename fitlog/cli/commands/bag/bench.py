@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from fitlog.bench.components.stock import Target
     from fitlog.saving.desk import Desk
     from fitlog.views.bench.sheet import Sheet
-    from fitlog.views.bench.solving import SolverResult
+    from fitlog.views.bench.stock_solver import SolverResult
 
 
 def bench_arguments(parser: ArgumentParser) -> None:
@@ -97,7 +97,7 @@ def bench(call: Call) -> int:
 
 
 def _bending_values(sheet: "Sheet", carry: float) -> dict[str, Any]:
-    from fitlog.views.bench.bending import frequencies, lie_rows, sleeves
+    from fitlog.views.bench.effects import frequencies, lie_rows, sleeves
     from fitlog.views.bench.fitting_bends import length_rows, loft_rows
 
     rows = lie_rows(sheet, carry)
@@ -111,7 +111,7 @@ def _search_notes(result: "SolverResult") -> dict[str, Any]:
 
 def _lie_carry(desk: "Desk", sheet: "Sheet") -> float:
     """The carry that shows a lie error's size: the slot's target, or an example."""
-    from fitlog.views.bench.bending import example_carry
+    from fitlog.views.bench.effects import example_carry
 
     wanted = desk.workspace.player(sheet.work.player).target_for(sheet.work.slot)
     return wanted.carry_yd if wanted and wanted.carry_yd is not None else example_carry(sheet)
@@ -143,7 +143,7 @@ def _search_target(args: Namespace, points: float | None, reference: "Sums | Non
 
 def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", args: Namespace) -> "SolverResult":
     from fitlog.views.bench.listing import choices_of, lengths_of
-    from fitlog.views.bench.solving import USUAL_KINDS, solve_from_stock
+    from fitlog.views.bench.stock_solver import USUAL_KINDS, solve_from_stock
 
     if all(goal is None for goal in target):
         raise UsageError("there is no target to search for", do="give one with --target, such as D2")

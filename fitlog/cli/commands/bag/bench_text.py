@@ -7,7 +7,7 @@ from fitlog.cli import output
 if TYPE_CHECKING:
     from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.bench.sheet import Sheet
-    from fitlog.views.bench.solving import SolverResult
+    from fitlog.views.bench.stock_solver import SolverResult
 
 
 def show(sheet: "Sheet") -> None:
@@ -81,7 +81,7 @@ def _customary(points: float) -> str:
 
 def show_sleeve(sheet: "Sheet") -> None:
     """What each position of the sleeve changes."""
-    from fitlog.views.bench.bending import sleeves
+    from fitlog.views.bench.effects import sleeves
 
     turned = sleeves(sheet)
     if turned.rows:
@@ -98,7 +98,7 @@ def show_sleeve(sheet: "Sheet") -> None:
 def show_lie(sheet: "Sheet", carry: float) -> None:
     """What a lie too flat or too upright does."""
     from fitlog.records.wording.words import format_number
-    from fitlog.views.bench.bending import lie_rows, offline_text
+    from fitlog.views.bench.effects import lie_rows, offline_text
 
     if rows := lie_rows(sheet, carry):
         output.print_line(
@@ -136,7 +136,7 @@ def show_bends(sheet: "Sheet") -> None:
 
 def show_frequency(sheet: "Sheet") -> None:
     """What changes the measured frequency."""
-    from fitlog.views.bench.bending import FREQUENCY_MODEL, frequencies
+    from fitlog.views.bench.effects import FREQUENCY_MODEL, frequencies
 
     if rows := frequencies(sheet):
         model = sheet.work.units.sentence(FREQUENCY_MODEL)

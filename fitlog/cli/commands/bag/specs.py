@@ -4,7 +4,7 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
-from fitlog.cli.tables import form_option, table_text
+from fitlog.cli.table_formats import form_option, table_text
 
 
 def specs_arguments(parser: ArgumentParser) -> None:

@@ -9,9 +9,9 @@ from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.flight.air import Air
     from fitlog.flight.balls.coefficients import Model
-    from fitlog.flight.launch import Launch, Wind
+    from fitlog.flight.physics.air import Air
+    from fitlog.flight.physics.launch import Launch, Wind
 
 _STANDARD_C, _DRY_PCT = 15.0, 0.0  # of the standard air, as the options say
 # shares from tests/published/test_flight_error_table.py
@@ -64,7 +64,7 @@ def air_options(parser: ArgumentParser, otherwise: str = "") -> None:
 
 def flight(call: Call) -> int:
     """The flight of one ball."""
-    from fitlog.flight.trajectory import SHALLOW, fly
+    from fitlog.flight.physics.trajectory import SHALLOW, fly
 
     given = call.args
     model = parse_model(call)
@@ -88,14 +88,14 @@ def parse_model(call: Call) -> "Model":
 
 def parse_launch(args: Namespace) -> "Launch":
     """The launch that was asked for."""
-    from fitlog.flight.launch import Launch
+    from fitlog.flight.physics.launch import Launch
 
     return Launch(args.ball_speed, args.launch, args.spin, args.axis, args.direction)
 
 
 def parse_air(args: Namespace, quiet: bool = False) -> "Air":
     """The air that was asked for; ``quiet`` keeps a note back that was given already."""
-    from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, as_pascals, pressure_at
+    from fitlog.flight.physics.air import STANDARD_PRESSURE_PA, Air, as_pascals, pressure_at
 
     if args.pressure is not None:
         pressure = as_pascals(args.pressure)
@@ -114,7 +114,7 @@ def has_air_option(args: Namespace) -> bool:
 
 def wind_or_calm(text: str | None) -> "Wind":
     """The wind that was asked for; none is calm."""
-    from fitlog.flight.launch import CALM, parse_wind
+    from fitlog.flight.physics.launch import CALM, parse_wind
 
     return CALM if text is None else parse_wind(text)
 
@@ -129,7 +129,7 @@ def air_arguments(parser: ArgumentParser) -> None:
 
 def air(call: Call) -> int:
     """Density and viscosity of moist air."""
-    from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, as_pascals, pressure_at
+    from fitlog.flight.physics.air import STANDARD_PRESSURE_PA, Air, as_pascals, pressure_at
 
     given = call.args
     if given.pressure is not None and given.altitude is not None:

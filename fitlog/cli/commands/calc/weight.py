@@ -169,7 +169,7 @@ def match_arguments(parser: ArgumentParser) -> None:
 
 def match(call: Call) -> int:
     """The weight that matches a club to another."""
-    from fitlog.bench.building import matching
+    from fitlog.bench.building.match import match_both, match_compromise, match_inertia, match_swing_weight
 
     args = call.args
     pieces = _pieces(args)
@@ -187,12 +187,12 @@ def match(call: Call) -> int:
         raise UsageError(f"the {unknown} to match is not known", do="give --to, --to-swing-weight or --to-moi")
     if args.by == "both":
         near = 0.5 if args.second_at is None else args.second_at
-        found = matching.match_both(pieces, goal, place, near)
+        found = match_both(pieces, goal, place, near)
     else:
         ways = {
-            "swing-weight": matching.match_swing_weight,
-            "moi": matching.match_inertia,
-            "compromise": matching.match_compromise,
+            "swing-weight": match_swing_weight,
+            "moi": match_inertia,
+            "compromise": match_compromise,
         }
         found = ways[args.by](pieces, goal, place)
     return _report_match(call, found, knows)

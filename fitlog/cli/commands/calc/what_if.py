@@ -20,8 +20,8 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.units import unit_of_key, with_unit
 
 if TYPE_CHECKING:
-    from fitlog.flight.air import Air
-    from fitlog.flight.launch import Flight, Launch, Wind
+    from fitlog.flight.physics.air import Air
+    from fitlog.flight.physics.launch import Flight, Launch, Wind
     from fitlog.flight.whatif import WhatIf
 
 _LOFT_NOTE = "a change of loft moves launch, spin and speed together"
@@ -78,8 +78,8 @@ def _own_shots(parser: ArgumentParser) -> None:
 
 def _start(call: Call) -> "Start":
     """The launch to start from: of a test's shots, or typed whole."""
-    from fitlog.flight.impact import HEADS, TRUST
-    from fitlog.flight.launch import Launch
+    from fitlog.flight.physics.impact import HEADS, TRUST
+    from fitlog.flight.physics.launch import Launch
     from fitlog.views.flight.own_launch import attack_or_level, describe_attack
 
     given = call.args
@@ -118,7 +118,7 @@ def _start(call: Call) -> "Start":
 def what_if(call: Call) -> int:
     """One flight before and after a change."""
     from fitlog.flight.balls.coefficients import describe_model
-    from fitlog.flight.trajectory import SHALLOW
+    from fitlog.flight.physics.trajectory import SHALLOW
     from fitlog.flight.whatif import LaunchChange
     from fitlog.flight.whatif import what_if as ask
 
@@ -156,7 +156,7 @@ def what_if(call: Call) -> int:
 
 def _other_air(args: Namespace) -> "Air":
     """The second air: each value given anew in place of the first one's."""
-    from fitlog.flight.air import Air, as_pascals, pressure_at
+    from fitlog.flight.physics.air import Air, as_pascals, pressure_at
 
     air = parse_air(args, quiet=True)
     if args.to_pressure is not None and args.to_altitude is not None:
@@ -213,7 +213,7 @@ def lofts_arguments(parser: ArgumentParser) -> None:
 def lofts(call: Call) -> int:
     """The same swing with more and less loft."""
     from fitlog.flight.balls.coefficients import describe_model
-    from fitlog.flight.trajectory import SHALLOW
+    from fitlog.flight.physics.trajectory import SHALLOW
     from fitlog.flight.whatif import loft_ladder
 
     given, start = call.args, _start(call)

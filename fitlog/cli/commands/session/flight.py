@@ -49,7 +49,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
         change = {"name": each.name, "loft_change_deg": each.loft_change_deg}
         return {**change, **each.launch._asdict(), **each.flight._asdict()}
 
-    from fitlog.flight.impact import TRUST
+    from fitlog.flight.physics.impact import TRUST
 
     own, found = reach.own, reach.optimum
     return {
@@ -71,8 +71,8 @@ def _plain(reach: "Reach") -> dict[str, Any]:
 
 def _print_reach(reach: "Reach") -> None:
     from fitlog.flight.balls.coefficients import describe_model
-    from fitlog.flight.impact import TRUST
-    from fitlog.flight.trajectory import SHALLOW
+    from fitlog.flight.physics.impact import TRUST
+    from fitlog.flight.physics.trajectory import SHALLOW
     from fitlog.views.flight.own_launch import describe_attack
     from fitlog.views.session.air import describe_air
 

@@ -33,7 +33,7 @@ def plan_arguments(parser: ArgumentParser) -> None:
 def plan(call: Call) -> int:
     """Plan tests, or say what is next."""
     from fitlog.views.session.blind import HiddenTests, hidden_in, hide_plan
-    from fitlog.views.session.planned import describe_next, planned_tests
+    from fitlog.views.session.plans import describe_next, planned_tests
 
     given = call.args
     if given.shots is not None:

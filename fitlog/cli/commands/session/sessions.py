@@ -51,7 +51,7 @@ def _show(name: str, record: "Session", units: "DisplayUnits") -> None:
     from fitlog.records.wording.words import describe_setup
     from fitlog.views.session.blind import HIDDEN, hidden_in
     from fitlog.views.session.columns import columns_of, format_shot
-    from fitlog.views.session.planned import describe_next, planned_tests
+    from fitlog.views.session.plans import describe_next, planned_tests
 
     output.print_line(", ".join(filter(None, (name, record.place, record.season and f"season {record.season}"))))
     if record.notes:

@@ -16,7 +16,7 @@ from fitlog.records.wording.plurals import format_count
 if TYPE_CHECKING:
     from fitlog.actions.session.watch import LoggedArrival
     from fitlog.saving.desk import Desk
-    from fitlog.views.session.watching import Arrival, FolderWatch
+    from fitlog.views.session.folder_watch import Arrival, FolderWatch
 
 
 def watch_arguments(parser: ArgumentParser) -> None:
@@ -39,7 +39,7 @@ def watch(call: Call) -> int:
     """Watch a folder until Ctrl-C."""
     from fitlog.system.folder_watch import changed_files
     from fitlog.views.session.blind import hidden_in
-    from fitlog.views.session.watching import FolderWatch, active_test
+    from fitlog.views.session.folder_watch import FolderWatch, active_test
 
     given = call.args
     desk = call.writing_desk()

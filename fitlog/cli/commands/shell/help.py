@@ -8,7 +8,7 @@ from fitlog.cli.call import Call
 
 def help_arguments(parser: ArgumentParser) -> None:
     """The topic, and the form it is printed in."""
-    from fitlog.cli.topics import TOPICS
+    from fitlog.cli.help.topics import TOPICS
     from fitlog.records.schema.fields import format_choice
 
     parser.add_argument("topic", choices=tuple(TOPICS), metavar="TOPIC", help=format_choice(tuple(TOPICS)))
@@ -17,7 +17,7 @@ def help_arguments(parser: ArgumentParser) -> None:
 
 def help_(call: Call) -> int:
     """Print the topic."""
-    from fitlog.cli.topics import TOPICS
+    from fitlog.cli.help.topics import TOPICS
     from fitlog.report.document import as_data
     from fitlog.report.formats.rendering import render
 

@@ -17,7 +17,7 @@ def list_arguments(parser: ArgumentParser) -> None:
 
 def list(call: Call) -> int:
     """A line for each part."""
-    from fitlog.views.stock.parts import list_parts
+    from fitlog.views.details.parts import list_parts
 
     found = list_parts(call.desk(), call.args.shelf)
     if call.json:
@@ -45,7 +45,7 @@ def show_arguments(parser: ArgumentParser) -> None:
 
 def show(call: Call) -> int:
     """Show a part's values."""
-    from fitlog.views.stock.parts import part_values
+    from fitlog.views.details.parts import part_values
 
     shelf, part, found = part_values(call.desk(), call.args.part)
     if call.json:
@@ -66,7 +66,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 def add(call: Call) -> int:
     """Write a new part down; its id is made from its model."""
     from fitlog.actions.parts import add_part
-    from fitlog.views.stock.parts import parse_shelf
+    from fitlog.views.details.parts import parse_shelf
 
     shelf = parse_shelf(call.args.shelf)
     return call.report(add_part(call.writing_desk(), shelf, _values(call, shelf)))
@@ -82,7 +82,7 @@ def set_arguments(parser: ArgumentParser) -> None:
 def set(call: Call) -> int:
     """Change values of a part."""
     from fitlog.actions.parts import change_part
-    from fitlog.views.stock.parts import pick_part
+    from fitlog.views.details.parts import pick_part
 
     desk = call.writing_desk()
     shelf, part = pick_part(desk, call.args.part)

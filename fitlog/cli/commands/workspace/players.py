@@ -67,7 +67,7 @@ def show_arguments(parser: ArgumentParser) -> None:
 
 def show(call: Call) -> int:
     """Show what is written of a player."""
-    from fitlog.views.player.details import player_details
+    from fitlog.views.details.player import player_details
 
     player, found = player_details(call.desk(), call.args.player)
     if call.json:

@@ -63,7 +63,7 @@ def show_arguments(parser: ArgumentParser) -> None:
 def show(call: Call) -> int:
     """Show a venue: each value with since when and why."""
     from fitlog.records.wording.words import format_label, format_value
-    from fitlog.views.venue.overview import venue_overview
+    from fitlog.views.details.venue import venue_overview
 
     found = venue_overview(call.desk(), call.args.venue)
     if call.json:
@@ -104,7 +104,7 @@ def list_arguments(_: ArgumentParser) -> None:
 def list(call: Call) -> int:
     """A line for each venue."""
     from fitlog.records.wording.words import format_value
-    from fitlog.views.venue.overview import list_venues
+    from fitlog.views.details.venue import list_venues
 
     found = list_venues(call.desk())
     if call.json:

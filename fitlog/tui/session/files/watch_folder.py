@@ -7,13 +7,13 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.page import Page
 from fitlog.tui.session.entry import ShotEntry
-from fitlog.tui.session.files.watching import FolderChanged, FolderReader
+from fitlog.tui.session.files.folder_reader import FolderChanged, FolderReader
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.text.sanitize import safe
 
 if TYPE_CHECKING:
+    from fitlog.views.session.folder_watch import FolderWatch
     from fitlog.views.session.shot_file import ShotFile
-    from fitlog.views.session.watching import FolderWatch
 
 
 class FolderCommands:
@@ -32,7 +32,7 @@ class FolderCommands:
         """Watch a folder; another one is let go."""
 
         def work(_: Desk) -> "FolderWatch":
-            from fitlog.views.session.watching import FolderWatch
+            from fitlog.views.session.folder_watch import FolderWatch
 
             return FolderWatch(folder)
 

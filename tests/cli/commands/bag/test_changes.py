@@ -7,9 +7,9 @@ import pytest
 from fitlog.actions.bag.edit import set_ball
 from fitlog.actions.session.setup import set_session, start_test
 from fitlog.actions.session.shots import add_shots, end_shots
-from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import DEFAULT
-from fitlog.flight.launch import CALM, Launch
+from fitlog.flight.physics.air import Air
+from fitlog.flight.physics.launch import CALM, Launch
 from fitlog.flight.shots import fly_each
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import conditions

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from fitlog.actions.session.import_file import save_importer
-from fitlog.intake.guessing import guess
+from fitlog.intake.map_guess import guess
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.page import SessionPage
 from tests.tui.driving import Hands, drive

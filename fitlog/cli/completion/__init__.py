@@ -1,0 +1,1 @@
+"""What a shell may offer while a command is typed."""

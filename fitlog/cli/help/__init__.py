@@ -1,0 +1,1 @@
+"""The help of the shell: the list of commands, and topics."""

@@ -1,0 +1,1 @@
+"""Air, impact and trajectory: the physics that the other modules use."""

@@ -1,0 +1,1 @@
+"""Settings, live page and files of a workspace."""

@@ -1,0 +1,1 @@
+"""Everything known of one player, one part or one venue."""

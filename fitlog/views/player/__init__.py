@@ -1,1 +1,0 @@
-"""Details of a player."""

@@ -1,1 +1,0 @@
-"""Venues as they are read: values, since when and why, their usual air."""
