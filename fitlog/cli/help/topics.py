@@ -155,7 +155,7 @@ def formulas() -> Document:
 
 def _computations(room: str) -> Iterator[tuple[str, list[str]]]:
     """Each computation of a room, as ROOM.MODULE.FUNCTION, and its docstring."""
-    house = Path(__file__).parents[1]
+    house = Path(__file__).parents[2]
     for path in sorted((house / room).rglob("*.py")):
         module = ".".join(path.relative_to(house).with_suffix("").parts)
         tree = ast.parse(path.read_text(encoding="utf-8"))

@@ -1,4 +1,4 @@
-"""What is read in one piece: a day, a change of numbers, a number with its unit, a count with its sign."""
+"""What is read in one piece: a day, a change, a number with its unit or sign."""
 
 import re
 
@@ -12,7 +12,7 @@ _HELD = "\N{NO-BREAK SPACE}"
 
 
 def hold(text: str) -> str:
-    """The text with the spaces inside its pieces held, so that a line is not broken there.
+    """The text with the spaces inside its pieces held: no line is broken there.
 
     >>> hold("carries 5 yd farther").split()
     ['carries', '5\\xa0yd', 'farther']

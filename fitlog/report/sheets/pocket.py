@@ -27,7 +27,7 @@ def pocket_page(card: BagCard, name: str, units: Units) -> Page:
 
 
 def last_change(card: BagCard) -> str:
-    """Who built the newest club and changed the bag last, and when, for a card in a drawer."""
+    """Who built the newest club, who changed the bag last, and when."""
     built = f"built {card.built}{_by(card.built_by)}" if card.built else ""
     changed = f"changed {card.last_change.when.date()}{_by(card.changed_by)}" if card.last_change else ""
     return " · ".join(filter(None, (built, changed)))

@@ -134,7 +134,7 @@ class VerdictPage(Page):
         test_ref = self.state.test_ref
 
         def work(desk: Desk) -> str:
-            from fitlog.views.verdict.given import verdict_change
+            from fitlog.views.verdict.verdict_change import verdict_change
 
             return verdict_change(desk, self.player, test_ref)
 
@@ -157,7 +157,7 @@ class VerdictPage(Page):
 
     def _write_sheet(self) -> None:
         """The verdict sheet into a file."""
-        from fitlog.tui.dialogs.sheet import WriteVerdict
+        from fitlog.tui.dialogs.workspace.sheet import WriteVerdict
         from fitlog.views.evidence.headline import headline
 
         if self.state.evidence is not None:

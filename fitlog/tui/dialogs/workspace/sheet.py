@@ -84,7 +84,7 @@ class WriteSheet(Dialog[bool]):
 
 
 class WriteVerdict(WriteSheet):
-    """The verdict sheet; tab goes to its first line, which can be written anew before it is printed."""
+    """The verdict sheet; tab goes to its first line, which can be rewritten."""
 
     hint = "⏎ writes it; .html and .pdf print, .md and .txt are plain    tab: its first line    esc leaves"
 
