@@ -30,7 +30,7 @@ ABOUT = (
 
 FEEL = "feel"
 _FIRST = ("carry_yd", "offline_yd")
-_NUMBER, _FEEL, _FEEL_READ = 3, 6, 20  # cells of a number; of the feel at least, and to be read
+_NUMBER, _FEEL, _FEEL_READ = 3, 6, 26  # cells of a number; of the feel at least, and to be read
 _LEAST, _TIGHT = 6, 5  # cells of a number, and where there is little room
 
 
@@ -96,9 +96,13 @@ def weightiest_first(columns: Sequence[str], judged: Set[str] = frozenset()) -> 
 # the shots
 
 
-def table_width(columns: Sequence[str], units: Units) -> int:
-    """The cells that a table of all these columns takes, the feel cut to its least."""
-    return 1 + (_NUMBER + 2) + sum(_head_width(head_of(key, units)) for key in columns) + (_FEEL + 2)
+def table_width(columns: Sequence[str], units: Units, feel: int) -> int:
+    """The cells that a table of all these columns takes without units; ``feel`` are those of the longest one."""
+    heads = [_without_unit(head_of(key, units), key, units) for key in columns]
+    widths = [
+        _head_width(each, _LEAST if is_sided_key(key) else _TIGHT) for each, key in zip(heads, columns, strict=True)
+    ]
+    return 1 + (_NUMBER + 2) + sum(widths) + max(_FEEL, min(feel, _FEEL_READ)) + 2
 
 
 def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0) -> tuple[list[str], list[Column]]:

@@ -107,10 +107,10 @@ class SessionView:
             rows += reason_rows(here.verdict.decision.ljust(len("criteria")), here.verdict.reason, room)
         return rows
 
-    def _share_width(self, units: Units) -> int:
+    def _share_width(self, units: Units, feel: int) -> int:
         """Give the table the room for its columns; returns its width."""
         width = max(self._screen.size.width, 40)
-        table = text.table_width(self._state.columns, units) + 1
+        table = text.table_width(self._state.columns, units, feel) + 1
         picture = width - max(table, width // 2)
         if self._screen.has_class("-narrow"):
             picture = min(picture, _NARROW)
@@ -123,7 +123,7 @@ class SessionView:
         rows, state = self.shots, self._state
         noted = [] if state.test_id in state.hidden_tests else state.marked_shots
         feel = max((cell_len(shot.feel or shot.excluded or "") for shot in noted), default=0)
-        visible, heads = text.shot_columns(state.columns, units, self._share_width(units) - 1, feel)
+        visible, heads = text.shot_columns(state.columns, units, self._share_width(units, feel) - 1, feel)
         below = tuple(key for key in state.columns if key not in visible)
         has_feel = any(each.title == text.FEEL for each in heads)
         rows.empty = "no shot yet: type the first one below" if state.test else ""

@@ -11,6 +11,7 @@ _NUMBER_START = re.compile(r"[.,/:-]?\d")
 _UNIT = re.compile(r"(?<=\d) (?=(?:in|g|mm|cm|m|yd|ft|mph|km/h|m/s|rpm|cpm|oz|lb|°C|°F|%)(?:[\s,;.:)]|$))")
 _WORD = re.compile(r"(?:\S|\xa0)+")
 _NUMBER_END = re.compile(r"[+−-]?\d[\d.,/:-]*$")
+_DANGLING = 2  # words behind a comma that are not worth keeping of a longer item
 _CONTROL_PICTURES = 0x2400
 _UNSAFE_CATEGORIES = {"Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
 
@@ -64,12 +65,15 @@ def shorten(text: str, width: int) -> str:
     """Text cut to a width in cells, with an ellipsis; the one place that cuts.
 
     Cut at a comma or a space where half of the room stays filled, else within a word; never within a number. Of
-    several changes the last one is left out rather than cut, where that leaves half of the room filled.
+    several changes the last one is left out rather than cut, and so are a word or two behind a comma, where that
+    leaves half of the room filled.
 
     >>> shorten("Osier 75", 6), shorten("日本語の軸", 6), shorten("Alder 16, tip 1.25 in", 18)
     ('Osier…', '日本…', 'Alder 16, tip…')
     >>> shorten("unbreakable", 6), shorten("222.1", 4), shorten("osier-75.5", 9)
     ('unbre…', '…', 'osier…')
+    >>> shorten("Quince 10.5, Osier 50 R, tip 0.25 in, sleeve home", 34)
+    'Quince 10.5, Osier 50 R…'
     >>> shorten("Keep 6i: head Flint → Kiln 6; loft 28.5 → 30°", 42)
     'Keep 6i: head Flint → Kiln 6…'
     """
@@ -86,6 +90,10 @@ def shorten(text: str, width: int) -> str:
             kept = kept[: in_number.start()]
     if " → " in text and cell_len(changes := kept.rpartition("; ")[0]) * 2 >= width:
         kept = changes
+    else:
+        items, comma, left = kept.rpartition(", ")
+        if comma and len(left.split()) <= _DANGLING and cell_len(items) * 2 >= width:
+            kept = items
     return kept.rstrip(" ,;-") + "…"
 
 
