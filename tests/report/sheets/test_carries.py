@@ -7,7 +7,7 @@ from fitlog.report.formats.rendering import render
 from fitlog.report.sheets import carries as sheet
 from fitlog.saving.desk import Desk
 from fitlog.views.carries.card import carry_card
-from tests.views.carries.hit import hit
+from tests.views.carries.clubs_hit import hit
 
 
 def test_wedges_by_swing_are_cells_with_gaps(tested: Desk) -> None:

@@ -4,7 +4,7 @@ import pytest
 
 from fitlog.actions.venues import add_venue
 from fitlog.saving.desk import Desk
-from tests.views.carries.hit import LAUNCH, SEA, hit
+from tests.views.carries.clubs_hit import LAUNCH, SEA, hit
 
 
 @pytest.fixture
