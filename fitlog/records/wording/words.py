@@ -89,7 +89,8 @@ def format_label(key: str) -> str:
         return f"{first} {kind.label}" if kind.label in ("weight", "part") else kind.label
     unit = unit_of_key(key)
     bare = key[: -len(unit) - 1] if unit else key
-    return bare.replace(".", " ").replace("_", " ")
+    words = bare.replace(".", " ").replace("_", " ")
+    return re.sub(r"\bmass\b", "weight", words) if unit == "g" else words  # a part's own key, without its component
 
 
 def format_number(value: float) -> str:

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.records.wording.words import compare_tables, describe_changes, describe_setup, format_value
+from fitlog.records.wording.words import compare_tables, describe_changes, describe_setup, format_label, format_value
 
 
 def test_values_carry_their_units_and_lists_their_items() -> None:
@@ -51,3 +51,11 @@ def test_a_first_reading_is_said_without_what_it_was_not() -> None:
     new = {"readings": {"length_in": 45.25, "swing_weight": "D3"}}
     assert describe_changes({}, new) == "measured length 45.25 in; measured swing weight D3"
     assert describe_changes(new, {"readings": {"length_in": 45.0}}).startswith("measured length 45.25 → 45 in")
+
+
+def test_a_weight_is_called_weight_with_its_component_and_without() -> None:
+    assert [format_label(key) for key in ("head.mass_g", "mass_g", "sleeve_mass_g")] == [
+        "head weight",
+        "weight",
+        "sleeve weight",
+    ]
