@@ -12,7 +12,7 @@ def test_columns_and_lines_are_read_and_what_is_no_table_is_refused(tmp_path: Pa
     table = tmp_path / "table.csv"
     table.write_text("a;b\n1;2\n3;\n")
     found = read_plain_table(str(table))
-    assert list(found.columns) == ["a", "b"]
+    assert (found.titles, len(found.rows)) == (("a", "b"), 2)
     with pytest.raises(UsageError):
         read_plain_table(str(tmp_path / "none.csv"))
     table.write_text("")

@@ -37,7 +37,7 @@ def test_a_head_in_stock_brings_its_data(stock: Desk) -> None:
     before = {"head.model": "Oak 8", "head.part": "oak-8", "head.mass_g": 197.0}
     found = follow(stock, before, {"head.model": "Oak 10"})
     assert found.values == {"head.model": "Oak 10", "head.part": "oak-10", "head.mass_g": 199.0}
-    assert [each.key for each in found.followed] == ["head.part", "head.mass_g"]
+    assert [each.key for each in found.effects] == ["head.part", "head.mass_g"]
 
 
 def test_a_broken_part_is_as_if_it_were_not_there(stock: Desk) -> None:

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from fitlog.records.errors import Refusal
-from fitlog.workspace.carried import carried_folder, schema_files
+from fitlog.workspace.carried import package_folder, schema_files
 
 
 def test_every_kind_of_file_has_its_schema() -> None:
@@ -17,4 +17,4 @@ def test_every_kind_of_file_has_its_schema() -> None:
 
 def test_what_is_not_carried_says_what_to_do() -> None:
     with pytest.raises(Refusal, match="lacks its 'recipes' folder; install fitlog again"):
-        carried_folder("recipes")
+        package_folder("recipes")

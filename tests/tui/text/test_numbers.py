@@ -23,17 +23,17 @@ def test_a_mean_is_in_the_units_shown_and_says_how_many_lack_it() -> None:
 
 
 def test_a_series_has_its_ellipses_from_five_shots_on_and_what_was_left_out_apart() -> None:
-    few, all_ = series_of("3w", SHOTS[:4], YARDS), series_of("3w", [*SHOTS, Shot(carry_yd=90.0, offline_yd=2.0,
-                                                                                 excluded="topped")], YARDS)  # fmt: skip
-    assert few.ellipses is None
-    assert all_.ellipses is not None
-    assert (len(all_.points), len(all_.left_out)) == (5, 1)
+    out = Shot(carry_yd=90.0, offline_yd=2.0, excluded="topped")
+    few, enough = series_of("3w", SHOTS[:4], YARDS), series_of("3w", [*SHOTS, out], YARDS)
+    assert few.dispersion is None
+    assert enough.dispersion is not None
+    assert (len(enough.points), len(enough.left_out)) == (5, 1)
 
 
 def test_a_verdict_is_a_word_and_a_reference_has_none() -> None:
     assert format_verdict(ClubTest("b4t", "3w", REFERENCE)) == "–"
     assert format_verdict(ClubTest("b4t", "3w")) == "open"
-    assert format_verdict(ClubTest("b4t", "3w", verdict=Verdict("keep"))) == "keep"
+    assert format_verdict(ClubTest("b4t", "3w", verdict=Verdict("keep", "long"))) == "keep"
 
 
 def test_a_column_is_headed_with_its_unit() -> None:

@@ -13,17 +13,17 @@ FULL = {
 
 def test_a_reading_stands_before_what_is_computed() -> None:
     read = swing_weight(club("driver", **FULL, readings={"swing_weight": "D4"}), {})
-    assert (read.text, read.how) == ("D4", MEASURED)
+    assert (read.text, read.origin) == ("D4", MEASURED)
 
 
 def test_what_had_to_be_assumed_is_named() -> None:
     found = swing_weight(club("driver", **FULL), {})
-    assert found.how in (COMPUTED, ASSUMED)
-    assert bool(found.notes) is (found.how == ASSUMED)
+    assert found.origin in (COMPUTED, ASSUMED)
+    assert bool(found.notes) is (found.origin == ASSUMED)
     assert found.text
 
 
 def test_without_a_heads_weight_there_is_none_and_it_says_why() -> None:
     found = swing_weight(Club("driver", setup=Setup(length_in=45.0), readings=Readings()), {})
-    assert (found.text, found.how) == ("", UNKNOWN)
+    assert (found.text, found.origin) == ("", UNKNOWN)
     assert found.notes

@@ -17,8 +17,10 @@ def test_the_head_in_hand_comes_first_and_of_the_others_those_of_its_kind_and_lo
 
 def test_the_heaviest_weight_has_the_open_port_and_the_rest_counts_to_the_head(desk: Desk, sheet: Sheet) -> None:
     first, other = ports_of(desk, sheet, True)
-    assert (other.place, other.in_it_g, other.others, other.head.mass_g) == ("back", 10.0, (), 199.0)
-    assert first.head.mass_g == (sheet.components.parts.head_mass_g or 0) + sum(each.mass_g for each in first.others)
+    assert (other.place, other.in_it_g, other.other_weights, other.head.mass_g) == ("back", 10.0, (), 199.0)
+    assert first.head.mass_g == (sheet.components.parts.head_mass_g or 0) + sum(
+        each.mass_g for each in first.other_weights
+    )
 
 
 def test_weights_for_a_port_are_those_of_all_heads_in_stock(desk: Desk, sheet: Sheet) -> None:

@@ -16,7 +16,7 @@ def name_logo(desk: Desk, logo: str) -> None:
 def test_without_a_shop_only_the_day_stands_there(desk: Desk) -> None:
     found = letterhead(desk)
     assert (found.shop, found.logo, found.notes) == ("", "", ())
-    assert found.printed == desk.now().date().isoformat()
+    assert found.print_date == desk.now().date().isoformat()
 
 
 def test_a_logo_is_carried_inside_the_sheet(desk: Desk) -> None:

@@ -36,7 +36,7 @@ def test_every_value_has_a_label_and_words(stock: Desk) -> None:
     shelf, name, values = part_values(stock, "oak-8")
     words = {each.label: each.words for each in values}
     assert (shelf, name) == ("heads", "oak-8")
-    assert words["loft"] == "8°"
+    assert words["head loft"] == "8°"
     assert words["position high: loft change"] == "1°"
     assert "back 6" in words["weights"]
     with pytest.raises(UsageError, match="'sock' is not a kind of part"):
