@@ -3,7 +3,7 @@
 import pytest
 
 from fitlog.actions import venues
-from fitlog.flight.launch import Wind
+from fitlog.flight.physics.launch import Wind
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.carries.place import place_at

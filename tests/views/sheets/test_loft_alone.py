@@ -4,7 +4,7 @@ import pytest
 
 from fitlog.actions.session.setup import start_test
 from fitlog.actions.session.shots import add_shots, end_shots
-from fitlog.flight.launch import Flight
+from fitlog.flight.physics.launch import Flight
 from fitlog.records.models.settings import UnitChoices
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk

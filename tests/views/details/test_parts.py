@@ -4,7 +4,7 @@ import pytest
 
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
-from fitlog.views.stock.parts import list_parts, parse_shelf, part_values, pick_part
+from fitlog.views.details.parts import list_parts, parse_shelf, part_values, pick_part
 from tests.views.bench.stocked import stocked
 
 

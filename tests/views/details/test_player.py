@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from fitlog.saving.desk import Desk
-from fitlog.views.player.details import detail_label, player_details
+from fitlog.views.details.player import detail_label, player_details
 
 TEXT = """name = "Mo Ferrant"
 hand = "left"

@@ -6,7 +6,7 @@ from fitlog.actions.session.setup import start_test
 from fitlog.actions.verdict.decide import give_verdict
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.given import verdict_change
+from fitlog.views.verdict.verdict_change import verdict_change
 
 
 def test_it_is_the_one_that_stands_now(desk: Desk) -> None:

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from fitlog.records.errors import Refusal
-from fitlog.workspace.carried import package_folder, schema_files
+from fitlog.workspace.package_data import package_folder, schema_files
 
 
 def test_every_kind_of_file_has_its_schema() -> None:

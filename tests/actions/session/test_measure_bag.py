@@ -1,9 +1,9 @@
 """A bag measured club after club."""
 
-from fitlog.actions.session.measuring import end_measuring, open_cell
+from fitlog.actions.session.measure_bag import end_measuring, open_cell
 from fitlog.actions.session.shots import add_shots
 from fitlog.saving.desk import Desk
-from fitlog.views.session.measuring import MeasuringCell, todays_cells
+from fitlog.views.session.measuring_cells import MeasuringCell, todays_cells
 
 
 def cell_of(desk: Desk, club: str) -> MeasuringCell:
