@@ -21,7 +21,7 @@ from fitlog.views.verdict.evidence import Evidence, assessment
 
 _HIDDEN_MARK = "·"
 _ROWS = 12
-_MOST_COLUMNS = 8
+_MOST_COLUMNS = 10
 _LETTERS = "ABCDEFGH"
 _LARGE = ("carry_yd", "offline_yd")
 _METRICS = ("carry_yd", "offline_yd", "peak_height_yd", "descent_deg", "ball_speed_mph", "spin_rpm")
@@ -170,7 +170,7 @@ def _last(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> dict[s
         return None
     club, shot = clubs[hits[0].place], hits[0].shot
     values = [
-        {"label": QUANTITIES[key].label, "value": _value(shot, key, units), "unit": units.symbol(key)}
+        {"label": shot_heading(key, QUANTITIES[key].label), "value": _value(shot, key, units), "unit": units.symbol(key)}
         for key in sorted(columns, key=lambda key: (key not in _LARGE, _LARGE.index(key) if key in _LARGE else 0))
         if getattr(shot, key) is not None and not club.is_hidden
     ]
