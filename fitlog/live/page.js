@@ -125,7 +125,7 @@ function show(state) {
   fill("criteria", "As it stands", table([...first, ["needed"], ["outcome"]], asked),
        table([...first, ["beside the reference"], [""]], seen));
   const shots = state.shots.map(shot => row(
-    [[`${shot.club} ${shot.number}`], ...shot.values.map(value => [value, "n"])], "td", shot.out ? "out" : ""));
+    [[`${shot.club} · ${shot.number}`], ...shot.values.map(value => [value, "n"])], "td", shot.out ? "out" : ""));
   fill("shots", "Latest shots", table([[""], ...state.columns.map(head => [head, "n"])], shots));
 }
 

@@ -170,7 +170,11 @@ def _last(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> dict[s
         return None
     club, shot = clubs[hits[0].place], hits[0].shot
     values = [
-        {"label": shot_heading(key, QUANTITIES[key].label), "value": _value(shot, key, units), "unit": units.symbol(key)}
+        {
+            "label": shot_heading(key, QUANTITIES[key].label),
+            "value": _value(shot, key, units),
+            "unit": units.symbol(key),
+        }
         for key in sorted(columns, key=lambda key: (key not in _LARGE, _LARGE.index(key) if key in _LARGE else 0))
         if getattr(shot, key) is not None and not club.is_hidden
     ]

@@ -111,6 +111,34 @@ def test_a_shot_logged_in_the_shell_is_told_within_a_second(served: tuple[Desk, 
     assert listener.when('"231.5"') - path.stat().st_mtime < SOON_S
 
 
+def test_two_hundred_connections_hear_of_a_shot_within_a_second(served: tuple[Desk, str]) -> None:
+    """Real connections to the real server; each is told of the shot, and one more than all is still served."""
+    desk, url = served
+    host, port = url.removeprefix("http://").rstrip("/").split(":")
+    (path,) = Path(desk.root, "players/mo/sessions").glob("*.toml")
+
+    async def hears(everyone: asyncio.Barrier) -> float:
+        reader, writer = await asyncio.open_connection(host, int(port))
+        writer.write(f"GET /events HTTP/1.1\r\nHost: {host}:{port}\r\n\r\n".encode())
+        await reader.readuntil(b'"226.0"')
+        await everyone.wait()
+        await reader.readuntil(b'"231.5"')
+        writer.close()
+        return time.time()
+
+    async def all_of_them() -> list[float]:
+        everyone = asyncio.Barrier(201)
+        clients = [asyncio.create_task(hears(everyone)) for _ in range(200)]
+        await everyone.wait()
+        await asyncio.to_thread(run_fitlog, desk, "shots", "mo", "last#last", "--shot", "231.5 4L 150")
+        return await asyncio.gather(*clients)
+
+    heard = asyncio.run(asyncio.wait_for(all_of_them(), 60))
+    assert len(heard) == 200
+    assert max(heard) - path.stat().st_mtime < SOON_S
+    urllib.request.urlopen(url, timeout=5).close()
+
+
 @pytest.mark.skipif(CHROMIUM is None, reason="no chromium here: apt-get install chromium to see the page in it")
 @pytest.mark.xdist_group("browser")
 def test_the_page_shows_a_shot_and_finds_a_server_that_came_back(shots: Desk, tmp_path: Path) -> None:

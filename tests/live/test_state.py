@@ -34,3 +34,26 @@ def test_a_file_that_cannot_be_read_and_an_empty_workspace_say_so(hit: Desk) -> 
     Path(hit.root, f"players/mo/sessions/{session}.toml").write_text("this is no TOML")
     assert first_state(hit)["waiting"] == "The session's file cannot be read just now."
     assert page_state(hit, "ida")["waiting"] == "No test has begun yet."
+
+
+def test_table_differences_and_the_last_shot_stand_in_the_units_shown(hit: Desk) -> None:
+    yards = first_state(hit)
+    with Path(hit.root, "workspace.toml").open("a") as file:
+        file.write('\n[units]\ndistance = "m"\n')
+    metres = first_state(hit)
+    assert (yards["unit"], metres["unit"]) == ("yd", "m")
+    # a yard is 0.9144 m exactly (the international yard of 1959)
+    assert yards["last"]["values"][0] == {"label": "carry", "value": "235.0", "unit": "yd"}
+    assert metres["last"]["values"][0] == {"label": "carry", "value": f"{235 * 0.9144:.1f}", "unit": "m"}
+    assert metres["criteria"][0]["text"] == f"carry at least {200 * 0.9144:.1f} m"
+    assert {each["label"]: each["text"] for each in metres["differences"]}.keys() == {"carry", "offline"}
+    for state in (yards, metres):
+        assert all(len(each["values"]) == len(state["columns"]) for each in state["shots"])
+
+
+def test_all_nine_columns_of_an_instrument_are_in_the_table(hit: Desk) -> None:
+    session = hit.workspace.sessions("mo")[-1]
+    nine = ["ball_speed_mph", "launch_deg", "direction_deg", "spin_rpm", "spin_axis_deg", "carry_yd", "offline_yd",
+            "peak_height_yd", "descent_deg"]  # fmt: skip
+    setup.set_session(hit, "mo", session, {"columns": nine})
+    assert len(first_state(hit)["columns"]) == 9
