@@ -120,9 +120,12 @@ def test(parser: argparse.ArgumentParser) -> None:
     from_shell(made, "tests")
 
 
-def reason(parser: argparse.ArgumentParser) -> None:
-    """--reason TEXT."""
-    mark_required(parser.add_argument("--reason", metavar="TEXT", help="why, in a few words"))
+def reason(parser: argparse.ArgumentParser, only_with: str = "") -> None:
+    """--reason TEXT; ``only_with`` what a command asks one for that otherwise only looks."""
+    needed = f"; needed with {only_with}" if only_with else ""
+    made = parser.add_argument("--reason", metavar="TEXT", help=f"why, in a few words{needed}")
+    if not only_with:
+        mark_required(made)
 
 
 def mark_required(action: argparse.Action) -> None:

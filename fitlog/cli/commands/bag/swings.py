@@ -12,7 +12,7 @@ def swings_arguments(parser: ArgumentParser) -> None:
     parsing.player(parser)
     parser.add_argument("swings", metavar="NAME", nargs="*", help="longest first; without names they are listed")
     parser.add_argument("--none", action="store_true", help="only full shots, no partial swings")
-    parsing.reason(parser)
+    parsing.reason(parser, only_with="names or --none")
 
 
 def swings(call: Call) -> int:

@@ -19,7 +19,7 @@ def whichchange_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--regain", metavar="METRIC=BY", help="what was lost since, such as carry_yd=8")
     parser.add_argument("--next", action="store_true", help="set up the next test, beside the club as it is")
     parser.add_argument("--end", action="store_true", help="end the search with what it found")
-    parsing.reason(parser)
+    parsing.reason(parser, only_with="--end")
 
 
 def whichchange(call: Call) -> int:

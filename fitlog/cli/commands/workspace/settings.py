@@ -9,7 +9,7 @@ from fitlog.cli.call import Call
 def settings_arguments(parser: ArgumentParser) -> None:
     """--set KEY=VALUE … --reason TEXT."""
     parsing.settings(parser, "such as units.distance=m, shop.name='Marrow Fitting'; KEY= removes it", "workspace")
-    parsing.reason(parser)
+    parsing.reason(parser, only_with="--set")
 
 
 def settings(call: Call) -> int:
