@@ -27,7 +27,7 @@ class BoardView:
 
     def __init__(self, state: BoardState) -> None:
         self._state = state
-        self.filter = Line(placeholder="type to find a player", commands='?+/=!")]', id="filter")
+        self.filter = Line(placeholder="type to find a player", commands='?+/=!")]\\', id="filter")
         self.players = Rows(COLUMNS, id="players", empty=_NOBODY, follows_input=True)
         self._summary = ScrollText(id="player-summary")
 

@@ -34,7 +34,7 @@ class SessionView:
 
     def __init__(self, screen: Screen[None], state: SessionState) -> None:
         self._screen, self._state = screen, state
-        self.entry = Line(id="entry", commands='?<>=!*@&%$|"~)]', several=True)
+        self.entry = Line(id="entry", commands='?<>=!*@&%$|"~)]\\', several=True)
         self.shots = Rows((), id="shots", empty="", follows_input=True)
         self._tests = ScrollText(id="beside")
         self._criteria = Static("", id="criteria", markup=False)

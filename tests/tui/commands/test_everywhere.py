@@ -3,6 +3,9 @@
 from pathlib import Path
 
 from fitlog.saving.desk import Desk
+from fitlog.tui.base.commands.keys import format_key
+from fitlog.tui.base.page import Page
+from fitlog.tui.widgets.line import Line
 from tests.tui.driving import Hands, drive
 
 
@@ -32,3 +35,16 @@ def test_a_broken_file_is_named_and_mending_leaves_it(desk: Desk) -> None:
 
     drive(desk, story)
     assert bag.read_text() == before
+
+
+def test_an_empty_line_leaves_every_key_of_a_command_to_it(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        for way, line_id in (((), "#filter"), (("enter", "down", "s"), "#entry")):
+            await hands.press(*way)
+            page = hands.app.screen
+            assert isinstance(page, Page)
+            signs = {format_key(each.key.on(True)) for each in page.commands()}
+            taken = page.query_one(line_id, Line).commands
+            assert {each for each in signs if len(each) == 1 and each != "⏎" and not each.isalpha()} <= taken
+
+    drive(waiting, story, size=(80, 24))
