@@ -14,7 +14,7 @@ _HELD = "\N{NO-BREAK SPACE}"
 def hold(text: str) -> str:
     """The text with the spaces inside its pieces held: no line is broken there.
 
-    >>> hold("carries 5 yd farther").split()
+    >>> hold("carries 5 yd farther").split(" ")
     ['carries', '5\\xa0yd', 'farther']
     """
     return PIECES.sub(lambda found: found[0].replace(" ", _HELD), text)
