@@ -138,13 +138,9 @@ def assemble(parts: ClubParts) -> Assembly:
         *grip_pieces(parts, assumed),
         Piece("ferrule", ferrule, tip - insertion - 0.375),
         Piece("epoxy", epoxy, tip - insertion / 2, insertion),
+        *_sleeve_pieces(parts, tip, insertion, assumed),
+        *(weight_piece(weight, length - centre, tip) for weight in parts.weights),
     ]
-    if parts.sleeve_mass_g is not None:
-        mass = validate_key(parts.sleeve_mass_g, "sleeve.mass_g")
-        pieces.append(Piece("sleeve", mass, tip - insertion / 2, insertion))
-    elif parts.kind in _WITH_SLEEVES:
-        assumed.append("no adjustable sleeve")
-    pieces += [weight_piece(weight, length - centre, tip) for weight in parts.weights]
     return Assembly(
         tuple(validate_piece(piece) for piece in pieces),
         tuple(assumed),
@@ -156,6 +152,15 @@ def assemble(parts: ClubParts) -> Assembly:
         shaft.butt_g_per_in,
         cap,
     )
+
+
+def _sleeve_pieces(parts: ClubParts, tip: float, insertion: float, assumed: list[str]) -> list[Piece]:
+    if parts.sleeve_mass_g is not None:
+        mass = validate_key(parts.sleeve_mass_g, "sleeve.mass_g")
+        return [Piece("sleeve", mass, tip - insertion / 2, insertion)]
+    if parts.kind in _WITH_SLEEVES:
+        assumed.append("no adjustable sleeve")
+    return []
 
 
 def tip_trim_of(parts: ClubParts) -> float:

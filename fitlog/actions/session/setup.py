@@ -103,15 +103,14 @@ def start_test(
         if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot, swing)):
             rows += _reference_rows(desk, player, wanted)
         setup = _change_setup(desk, save, setup, values or {})
-        chosen = _criteria(desk, player, slot, club, criteria)
-        rows.append(make_test_row(slot, role, made_from, setup, club, chosen))
+        row = make_test_row(slot, role, made_from, setup, club, _criteria(desk, player, slot, club, criteria))
         if step:
-            rows[-1] |= {"search": step[0], "reverted": list(step[1]), "setup": rows[-1].pop("setup")}
+            row |= {"search": step[0], "reverted": list(step[1]), "setup": row.pop("setup")}
         if role == CANDIDATE and not shots and file is None and not swing:
-            _predict(desk, save, player, rows[-1], name)
+            _predict(desk, save, player, row, name)
         if retest_of:
-            rows[-1]["retest_of"] = retest_of
-        rows = [_with_swing(row, swing) for row in rows]
+            row["retest_of"] = retest_of
+        rows = [_with_swing(each, swing) for each in (*rows, row)]
         empty = find_empty_test(current, rows[-1]) if current else None
         if empty is not None:
             rows.pop()
@@ -121,10 +120,15 @@ def start_test(
         name, edited = open_with_rows(desk, save, player, name, rows, about or {})
         ids, hit = _with_shots(desk, save, edited, player, test, shots, file)
         save.put_document(edited)
-        what = ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit])
-        subject = f"{what}: {describe_setup(setup)}"
+        subject = _subject(slot, role, swing, hit, setup)
         message = Message(subject, "test", players=[player], slots=[slot], evidence=[ref(name, test)])
         return StartedTest(player, name, test, save.commit(message), tuple(ids))
+
+
+def _subject(slot: str, role: str, swing: str, hit: Sequence[str], setup: Mapping[str, Any]) -> str:
+    """What the history says of a new test: ``3w candidate: Alder 16, …``."""
+    test = ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit])
+    return f"{test}: {describe_setup(setup)}"
 
 
 def _change_setup(desk: Desk, save: Save, setup: Mapping[str, Any], values: Values) -> dict[str, Any]:

@@ -190,6 +190,14 @@ def set_trims(
     if first is None:
         raise UsageError("no iron to step the tip trims from", where="clubs", do="name at least one iron, e.g. 4i")
     trims = {club: first_in + step_in * ((number or 9) - first) for club, number in numbers.items()}
+    _refuse_negative(trims)
+    of_wedges = [club for club, number in numbers.items() if not number]
+    for place, club in enumerate(of_wedges, 1):
+        trims[club] += wedge_step_in * {WEDGES_ALIKE: 1, WEDGES_AS_9I: 0, WEDGES_STEPPED: place}[wedges]
+    return trims
+
+
+def _refuse_negative(trims: dict[str, float]) -> None:
     low = min(trims, key=lambda club: trims[club])
     if trims[low] < 0:
         raise Refusal(
@@ -197,10 +205,6 @@ def set_trims(
             where="clubs",
             do="name the longest iron first, or the iron that the blank's sheet starts at",
         )
-    of_wedges = [club for club, number in numbers.items() if not number]
-    for place, club in enumerate(of_wedges, 1):
-        trims[club] += wedge_step_in * {WEDGES_ALIKE: 1, WEDGES_AS_9I: 0, WEDGES_STEPPED: place}[wedges]
-    return trims
 
 
 def _tip(tip: str, trim: float, insertion: float, parallel: float | None) -> float | None:

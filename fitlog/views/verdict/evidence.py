@@ -8,7 +8,7 @@ from fitlog.records.models.session import CANDIDATE, CRITERION_KEYS, ClubTest, S
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
-from fitlog.views.session.plans import describe_plan, keeps_blocks, plan_of
+from fitlog.views.session.plans import PlanProgress, describe_plan, keeps_blocks, plan_of
 
 if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import Assessment
@@ -111,36 +111,15 @@ def compare(desk: Desk, player: str, session: str, slot: str = "", only: str = "
 def _slot(
     record: Session, session: str, slot: str, swing: str, hand: Any, units: DisplayUnits, only: str = ""
 ) -> list[Evidence]:
-    from fitlog.evidence.assessment.assess import assess_all
-
     alike = [test for test in record.tests_of(slot) if test.swing_name == swing]
     candidates = [test for test in alike if test.role == CANDIDATE]
-    hit = [test for test in candidates if test.shots]
     reference = record.reference_for(candidates[0]) if candidates else None
-    planned = plan_of(record, candidates[0]) if candidates else None
-    once = planned is not None and planned.is_exact
-    kept = once and planned is not None and keeps_blocks(record, planned)
-    turn = planned.plan.turn if planned and kept else 0
-    base = _shots_of(reference, turn) if reference else []
     hidden = hidden_in(record)
-    hit = [test for test in hit if not hidden.has(test.id)]
-    found: Mapping[str, Assessment] = (
-        assess_all(
-            {test.id: _shots_of(test, turn) for test in hit},
-            base,
-            {test.id: criteria_of(test) for test in hit},
-            hand=hand,
-            looks="once" if once else "every",
-            reference_id=reference.id if reference else "reference",
-            units=units,
-            only=only,
-        )
-        if hit
-        else {}
-    )
-    if planned is not None:
-        plan = describe_plan(planned, kept)
-        found = {name: one._replace(limits=[*one.limits, plan]) for name, one in found.items()}
+    open_candidates = [test for test in candidates if test.shots and not hidden.has(test.id)]
+    found: Mapping[str, Assessment] = {}
+    if open_candidates:
+        planned = plan_of(record, candidates[0])
+        found = _assess_open(record, open_candidates, planned, reference, hand, units, only)
     return [
         Evidence(
             ref(session, test.id),
@@ -155,6 +134,37 @@ def _slot(
         )
         for test in candidates
     ]
+
+
+def _assess_open(
+    record: Session,
+    tests: list[ClubTest],
+    planned: PlanProgress | None,
+    reference: ClubTest | None,
+    hand: Any,
+    units: DisplayUnits,
+    only: str,
+) -> "Mapping[str, Assessment]":
+    """Each test's assessment, by id; looked at once where a plan was kept to."""
+    from fitlog.evidence.assessment.assess import assess_all
+
+    once = planned is not None and planned.is_exact
+    kept = once and planned is not None and keeps_blocks(record, planned)
+    turn = planned.plan.turn if planned and kept else 0
+    found = assess_all(
+        {test.id: _shots_of(test, turn) for test in tests},
+        _shots_of(reference, turn) if reference else [],
+        {test.id: criteria_of(test) for test in tests},
+        hand=hand,
+        looks="once" if once else "every",
+        reference_id=reference.id if reference else "reference",
+        units=units,
+        only=only,
+    )
+    if planned is None:
+        return found
+    plan = describe_plan(planned, kept)
+    return {name: one._replace(limits=[*one.limits, plan]) for name, one in found.items()}
 
 
 def _shots_of(test: ClubTest, turn: int) -> list[dict[str, Any]]:

@@ -1,6 +1,6 @@
 """What the flight model adds to a test: gaps filled, carries in one air."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.evidence.shots.wording import IN_FILES
@@ -79,28 +79,18 @@ def flights(
     """
     base = reference.shots if reference else ()
     own_flown, base_flown = _fly_all(around, test.shots), _fly_all(around, base)
+    sides = ((test.shots, own_flown), (base, base_flown))
     filled = {}
     for key in FILLED_KEYS:
-        sides = [
+        own, theirs = (
             [flown.computed[key] for shot, flown in zip(shots, all_, strict=True) if _counts(shot, flown, key)]
-            for shots, all_ in ((test.shots, own_flown), (base, base_flown))
-        ]
-        if sides[0] or sides[1]:
-            measured = any(getattr(shot, key) is not None for shot in (*test.shots, *base))
-            filled[key] = _modelled_quantity(
-                key, sides[0], sides[1], test, reference, None if measured else candidates, units
-            )
-    carries = [
-        [flown.normal_carry_yd for shot, flown in zip(shots, all_, strict=True) if not shot.excluded]
-        for shots, all_ in ((test.shots, own_flown), (base, base_flown))
-    ]
-    own, theirs = ([one for one in side if one is not None] for side in carries)
-    normal = None
-    if own:
-        normal = _modelled_quantity(
-            "carry_yd", own, theirs, test, reference, candidates, units, " in the reference air"
+            for shots, all_ in sides
         )
-        normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
+        if own or theirs:
+            measured = any(getattr(shot, key) is not None for shot in (*test.shots, *base))
+            count = None if measured else candidates
+            filled[key] = _modelled_quantity(key, own, theirs, test, reference, count, units)
+    normal = _normal_carry(sides, test, reference, candidates, units)
     reference_air, model = describe_air(around.reference, units), around.model.name
     return Flights(
         tuple(own_flown),
@@ -113,6 +103,28 @@ def flights(
         model,
         "" if normal is not None or any(key in filled for key in COMPUTED_KEYS) else _describe_lack(around, test),
     )
+
+
+def _normal_carry(
+    sides: Iterable[tuple[Sequence[Shot], Sequence[ShotFlight]]],
+    test: ClubTest,
+    reference: ClubTest | None,
+    candidates: int,
+    units: DisplayUnits,
+) -> ModelledQuantity | None:
+    """The test's carries in the reference air beside the reference's."""
+    own, theirs = (
+        [
+            flown.normal_carry_yd
+            for shot, flown in zip(shots, all_, strict=True)
+            if not shot.excluded and flown.normal_carry_yd is not None
+        ]
+        for shots, all_ in sides
+    )
+    if not own:
+        return None
+    carry = _modelled_quantity("carry_yd", own, theirs, test, reference, candidates, units, " in the reference air")
+    return carry._replace(sentence=f"{carry.sentence}; {_as_measured(test, reference, units)}")
 
 
 def _describe_lack(around: Conditions, test: ClubTest) -> str:

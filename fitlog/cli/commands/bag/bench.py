@@ -19,9 +19,12 @@ from fitlog.cli.commands.bag.bench_text import (
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from fitlog.bench.components.masses import Sums
     from fitlog.bench.components.stock import Target
     from fitlog.saving.desk import Desk
+    from fitlog.views.bench.setup import Work
     from fitlog.views.bench.sheet import Sheet
     from fitlog.views.bench.stock_solver import SolverResult
 
@@ -55,12 +58,7 @@ def bench(call: Call) -> int:
     from fitlog.views.bench.sheet import work_out
 
     given, desk = call.args, call.desk()
-    work = setup.lay_out(desk, given.player, given.slot)
-    for each in given.set:
-        key, equals, text = each.partition("=")
-        if not equals:
-            raise UsageError(f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set length_in=45")
-        work = setup.change(desk, work, key.strip(), text.strip())
+    work = _change(desk, setup.lay_out(desk, given.player, given.slot), given.set)
     sheet = work_out(work)
     points = _target(desk, sheet, given.target)
     ways = () if points is None else ways_to(sheet, points)
@@ -70,16 +68,15 @@ def bench(call: Call) -> int:
     found = _search_builds(desk, sheet, _search_target(given, points, reference), given) if given.solve else None
     carry = _lie_carry(desk, sheet)
     if call.json:
-        match = {"like": like, "ways": matches} if matches else None
-        worked = {
-            **_table(sheet),
-            "target_points": points,
-            "ways": ways,
-            "match": match,
-            **_bending_values(sheet, carry),
-        }
         output.print_json(
-            {**worked, "solver": None if found is None else {**found.answer._asdict(), **_search_notes(found)}}
+            {
+                **_table(sheet),
+                "target_points": points,
+                "ways": ways,
+                "match": {"like": like, "ways": matches} if matches else None,
+                **_bending_values(sheet, carry),
+                "solver": None if found is None else {**found.answer._asdict(), **_search_notes(found)},
+            }
         )
         return 0
     show(sheet)
@@ -94,6 +91,18 @@ def bench(call: Call) -> int:
     if found is not None:
         show_builds(sheet, found)
     return 0
+
+
+def _change(desk: "Desk", work: "Work", settings: "Iterable[str]") -> "Work":
+    """The club on the bench with each KEY=VALUE changed."""
+    from fitlog.views.bench.setup import change
+
+    for each in settings:
+        key, equals, text = each.partition("=")
+        if not equals:
+            raise UsageError(f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set length_in=45")
+        work = change(desk, work, key.strip(), text.strip())
+    return work
 
 
 def _bending_values(sheet: "Sheet", carry: float) -> dict[str, Any]:
