@@ -17,7 +17,7 @@ from fitlog.records.models.player import Player, Target
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import PUTTER, order_of
 from fitlog.records.wording.plurals import format_count
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 
 _SLACK = 1e-9
 

@@ -12,8 +12,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.models.part import SHELVES, Stock
 from fitlog.records.models.setup import Setup, kind_at
 from fitlog.records.schema.dotted_keys import flatten, nest
-from fitlog.records.schema.fields import Fault, Number, kinds_of, read_record
-from fitlog.records.schema.keys import known_keys
+from fitlog.records.schema.fields import Fault, Number, kinds_of, known_keys, read_record
 from fitlog.records.schema.spec_columns import read_cell
 from fitlog.workspace.assignments import parse_settings, typed_value
 

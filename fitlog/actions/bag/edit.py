@@ -3,9 +3,8 @@
 from collections.abc import Iterable, Sequence
 
 from fitlog.edits.bag import read_document, set_club
-from fitlog.records.entry.slot_words import known_address
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.models.bag import choose_club, find_clubs
+from fitlog.records.models.bag import choose_club, find_clubs, known_address
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.spec_columns import READINGS

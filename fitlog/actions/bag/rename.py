@@ -5,9 +5,9 @@ from typing import TYPE_CHECKING
 
 from fitlog.edits.bag import read_document
 from fitlog.history.message import Message, require_reason
-from fitlog.records.entry.slot_words import known_address, read_slot
+from fitlog.records.entry.slot_words import read_slot
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.models.bag import find_clubs
+from fitlog.records.models.bag import find_clubs, known_address
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Save, SaveResult, saving

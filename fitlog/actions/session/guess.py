@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from fitlog.edits.test_rows import find_row, name_row, refuse_decided
+from fitlog.edits.tests import find_row, name_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.session import MEASURES, REFERENCE, ref

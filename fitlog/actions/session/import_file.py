@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.edits.test_rows import append_file, name_row, refuse_decided
+from fitlog.edits.tests import append_file, name_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.records.errors import Refusal, UsageError

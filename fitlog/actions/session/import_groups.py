@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.session.import_file import map_id, put_map, source_row
 from fitlog.edits.session import make_test_row, open_with_rows
-from fitlog.edits.test_rows import append_file, append_shots, find_row, refuse_decided
+from fitlog.edits.tests import append_file, append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.entry.shot_line import check_shot
 from fitlog.records.errors import Refusal, UsageError

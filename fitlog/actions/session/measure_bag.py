@@ -7,7 +7,7 @@ from collections.abc import Collection
 
 from fitlog.actions.session.import_groups import rest_on
 from fitlog.actions.session.setup import start_test
-from fitlog.edits.test_rows import find_row
+from fitlog.edits.tests import find_row
 from fitlog.history.message import Message
 from fitlog.records.models.session import FULL, REFERENCE, ClubTest
 from fitlog.records.naming.refs import TestRef

@@ -3,7 +3,7 @@
 from random import Random
 from typing import NamedTuple
 
-from fitlog.edits.test_rows import find_row, refuse_decided
+from fitlog.edits.tests import find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.plan import BLOCKS, MIRRORED, ORDERS

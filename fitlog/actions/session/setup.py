@@ -7,11 +7,10 @@ from fitlog.coherence.club.consequences import describe_consequences
 from fitlog.edits.follow import follow
 from fitlog.edits.named_rows import set_values
 from fitlog.edits.session import find_empty_test, make_test_row, open_with_rows
-from fitlog.edits.test_rows import append_shots, find_row, name_row, refuse_decided, refuse_reference
+from fitlog.edits.tests import append_shots, find_row, name_row, refuse_decided, refuse_reference
 from fitlog.history.message import Message
-from fitlog.records.entry.slot_words import known_address
 from fitlog.records.errors import UsageError
-from fitlog.records.models.bag import Club, choose_club, club_setup, find_clubs
+from fitlog.records.models.bag import Club, choose_club, club_setup, find_clubs, known_address
 from fitlog.records.models.player import Player
 from fitlog.records.models.session import (
     CANDIDATE,

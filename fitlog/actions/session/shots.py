@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.edits.test_rows import append_shots, find_row, name_row, refuse_decided
+from fitlog.edits.tests import append_shots, find_row, name_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.history.message import require_reason as require_reason
 from fitlog.records.entry.shot_line import check_shot

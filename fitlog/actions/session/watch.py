@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from fitlog.actions.session.import_file import map_id, refuse_other_club, save_importer, source_row
 from fitlog.actions.session.shots import add_shots
-from fitlog.edits.test_rows import find_row
+from fitlog.edits.tests import find_row
 from fitlog.history.message import Message
 from fitlog.records.models.session import ref
 from fitlog.records.naming.refs import TestRef

@@ -13,7 +13,7 @@ from fitlog.workspace.layout import bag_file, session_file
 if TYPE_CHECKING:
     pass
 from fitlog.edits.keep import check_decision, put_test_into_bag
-from fitlog.edits.test_rows import refuse_reference
+from fitlog.edits.tests import refuse_reference
 from fitlog.views.verdict.plan import describe_trial
 
 

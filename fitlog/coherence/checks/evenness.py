@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from fitlog.bench.measures.readings import SHEET_TOLERANCES
 from fitlog.coherence.findings import GAP, TARGET, Finding
 from fitlog.records.naming.refs import ClubRef
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 
 if TYPE_CHECKING:
     from fitlog.coherence.club.known_club import KnownValue

@@ -29,7 +29,7 @@ from fitlog.coherence.club.known_club import KnownClub, KnownValue
 from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding, unknown_value
 from fitlog.records.naming.slots import PUTTER, WOOD
 from fitlog.records.wording.plurals import format_count
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 
 _SLACK = 1e-9  # rounding of decimal fractions must not fail a value that stands at its limit
 

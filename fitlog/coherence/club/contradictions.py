@@ -12,7 +12,7 @@ from fitlog.coherence.club.complete import SHELF_OF, Parts
 from fitlog.records.models.bag import Club
 from fitlog.records.models.setup import Setup
 from fitlog.records.naming.slots import kind_of
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 
 # Stated to a tenth of a degree; a loft bent by hand is stated with the club and not with its head.
 _SLACK_DEG = 0.25

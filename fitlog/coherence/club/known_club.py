@@ -12,7 +12,7 @@ from fitlog.bench.measures.points import parse
 from fitlog.coherence.club.complete import Parts, complete_setup
 from fitlog.records.models.bag import Club
 from fitlog.records.models.setup import Setup
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 
 MEASURED, WRITTEN, COMPUTED = "measured", "as written", "from components"
 

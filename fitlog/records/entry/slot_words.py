@@ -2,14 +2,11 @@
 
 import re
 import unicodedata
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from fitlog.records.errors import UsageError
 from fitlog.records.naming.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.records.schema.fields import format_choice
-
-if TYPE_CHECKING:
-    from fitlog.records.models.bag import Bag
 
 MOST_SUGGESTIONS = 3
 _LONGEST = 40  # characters; what is longer is prose
@@ -177,16 +174,3 @@ def slot_advice(reading: SlotReading, own: bool = False) -> str:
     if own or not reading.own:
         return f"write {SLOT_FORM}"
     return f"write {SLOT_FORM}, or say that '{reading.own}' is one of your own (in the shell: --own-slot)"
-
-
-def known_address(bag: "Bag", text: str, own: bool = False) -> str:
-    """The address of a club, or the slot for a new one, from what a person typed.
-
-    What is typed may be ``7 iron`` or ``3w#q7k``.
-
-    A slot that the bag has already is taken as it stands. Raises UsageError as ``parse_slot`` does.
-    """
-    typed, mark, club_id = text.partition("#") if not text.startswith("#") else (text, "", "")
-    if any(club.slot == typed for club in bag.clubs):
-        return text
-    return parse_slot(typed, own) + mark + club_id

@@ -12,7 +12,7 @@ from fitlog.records.errors import Refusal
 from fitlog.records.models.setup import Weight
 from fitlog.records.schema.fields import Number, kinds_of, quote_value
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 
 _BETWEEN = re.compile(r";|,(?!\d)")  # a comma before a digit is a decimal one
 _FORM = re.compile(r"(?P<place>(?:[^\d@½¼¾]*[^\W\d_½¼¾])?)\s*(?P<mass>[\d½¼¾][^@]*?)\s*(?:@\s*(?P<at>[^@]+?))?")

@@ -216,6 +216,21 @@ def choose_club(bag: Bag, name: str, player: str) -> Club:
     )
 
 
+def known_address(bag: Bag, text: str, own: bool = False) -> str:
+    """The address of a club, or the slot for a new one, from what a person typed.
+
+    What is typed may be ``7 iron`` or ``3w#q7k``.
+
+    A slot that the bag has already is taken as it stands. Raises UsageError as ``parse_slot`` does.
+    """
+    from fitlog.records.entry.slot_words import parse_slot
+
+    typed, mark, club_id = text.partition("#") if not text.startswith("#") else (text, "", "")
+    if any(club.slot == typed for club in bag.clubs):
+        return text
+    return parse_slot(typed, own) + mark + club_id
+
+
 def bag_schema() -> dict[str, Any]:
     """JSON Schema of the bag file."""
     out = table_schema(Bag)

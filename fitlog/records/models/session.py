@@ -65,6 +65,10 @@ class Shot(NamedTuple):
     excluded: Annotated[str | None, Text("left out because")] = None
     note: Annotated[str | None, Text("note")] = None
 
+    def as_dict(self) -> dict[str, Any]:
+        """What was written down of it, by key, as the statistics take it."""
+        return {key: value for key, value in zip(self._fields, self, strict=True) if value is not None}
+
 
 MEASURES = tuple(key for key, kind in kinds_of(Shot).items() if isinstance(kind, Number))
 

@@ -11,6 +11,7 @@ Nothing here reads a file: values come as ``tomllib`` gives them.
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime, time
+from functools import lru_cache
 from math import isfinite
 from typing import TYPE_CHECKING, Any, NamedTuple, Protocol, TypeVar
 
@@ -291,6 +292,16 @@ def kinds_of(record: type) -> dict[str, Kind]:
 _KINDS: dict[type, dict[str, Kind]] = {}
 
 
+@lru_cache(16)
+def known_keys(*records: type) -> tuple[str, ...]:
+    """Every dotted key of these records that holds a value, in their order."""
+    out: list[str] = []
+    for record in records:
+        for key, kind in kinds_of(record).items():
+            out += [f"{key}.{inner}" for inner in known_keys(kind.record)] if isinstance(kind, Sub) else [key]
+    return tuple(dict.fromkeys(out))
+
+
 def read_record(record: type[R], table: Mapping[str, Any], path: Path, faults: list[Fault], *more: type) -> R:
     """The table as a record.
 
@@ -332,10 +343,10 @@ def _hint_at_slip(key: str, records: tuple[type, ...], path: Path, faults: list[
 
     Others are welcome and stay unmentioned.
     """
-    from fitlog.records.schema.keys import similar_keys
+    from fitlog.records.schema.similar_keys import find_similar
 
     named = sorted(records, key=lambda each: each.__name__)  # two records may share a table and see the same slip
-    if near := similar_keys(key, *named):
+    if near := find_similar(key, known_keys(*named)):
         what, do = f"'{key}' is kept but not known here", f"perhaps {format_choice(near)} is meant"
         faults.append(Fault(path, what, f"{do}; a key of your own is {OWN}.{key}", hint=True))
 

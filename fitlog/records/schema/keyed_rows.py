@@ -70,31 +70,3 @@ def flatten_rows(table: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
             for key, value in flatten(row):
                 if key != named_by:
                     yield f"{rows}.{row.get(named_by, '')}.{key}", value
-
-
-_LABELS = {"target": "{name} target {label}", "step": "{name}s: {label}", "setting": "position {name}: {label}"}
-
-
-def row_label(dotted: str) -> str:
-    """What a value in a named row is called; empty for another key.
-
-    >>> row_label("step.iron.loft_deg"), row_label("setting.L+.lie_deg"), row_label("name")
-    ('irons: loft step', 'position L+: lie change', '')
-    """
-    found = row_key(dotted)
-    kind = kinds_of(_record(found.rows)).get(found.key) if found else None
-    return _LABELS[found.rows].format(name=found.name, label=kind.label) if found and kind else ""
-
-
-def _record(rows: str) -> type:
-    """The record of a list of named rows.
-
-    It is imported here, since players and parts are made of setups, which read rows.
-    """
-    if rows == "setting":
-        from fitlog.records.models.part import Setting
-
-        return Setting
-    from fitlog.records.models.player import StepTarget, Target
-
-    return Target if rows == "target" else StepTarget

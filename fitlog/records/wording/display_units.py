@@ -6,8 +6,7 @@ Its files hold one set: yd, mph, °C, in, g.
 import re
 
 from fitlog.records.models.settings import UnitChoices
-from fitlog.records.wording.units import convert, unit_of_key, unit_symbol, with_unit
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import convert, format_number, unit_of_key, unit_symbol, with_unit
 
 _CHOICE = {"yd": "distance", "mph": "speed", "c": "temperature", "in": "length"}
 _DECIMALS = {"rpm": 0, "yd": 1, "m": 1, "mph": 1, "km/h": 1, "m/s": 1, "deg": 1, "mm": 0, "s": 1}

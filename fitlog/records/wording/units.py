@@ -110,6 +110,15 @@ def unit_symbol(unit: str) -> str:
     return _SYMBOLS.get(unit, unit)
 
 
+def format_number(value: float) -> str:
+    """A number without a tail of zeros.
+
+    >>> format_number(1.5), format_number(2.0), format_number(43.625)
+    ('1.5', '2', '43.625')
+    """
+    return f"{value:.4f}".rstrip("0").rstrip(".")
+
+
 def with_unit(number: str, unit: str) -> str:
     """A number, already written, with its unit: ``9.5°``, ``45.25 in``."""
     if not unit:

@@ -12,9 +12,9 @@ from fitlog.records.models.plan import MIRRORED
 from fitlog.records.models.setup import Grip, Head, Setup, Shaft, kind_at
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number, kinds_of
-from fitlog.records.schema.keyed_rows import row_label
+from fitlog.records.schema.keyed_rows import row_key
 from fitlog.records.wording.plurals import format_count, plural
-from fitlog.records.wording.units import unit_of_key, with_unit
+from fitlog.records.wording.units import format_number, unit_of_key, with_unit
 
 if TYPE_CHECKING:
     from fitlog.records.wording.display_units import DisplayUnits
@@ -93,13 +93,29 @@ def format_label(key: str) -> str:
     return re.sub(r"\bmass\b", "weight", words) if unit == "g" else words  # a part's own key, without its component
 
 
-def format_number(value: float) -> str:
-    """A number without a tail of zeros.
+_ROW_LABELS = {"target": "{name} target {label}", "step": "{name}s: {label}", "setting": "position {name}: {label}"}
 
-    >>> format_number(1.5), format_number(2.0), format_number(43.625)
-    ('1.5', '2', '43.625')
+
+def row_label(dotted: str) -> str:
+    """What a value in a named row is called; empty for another key.
+
+    >>> row_label("step.iron.loft_deg"), row_label("setting.L+.lie_deg"), row_label("name")
+    ('irons: loft step', 'position L+: lie change', '')
     """
-    return f"{value:.4f}".rstrip("0").rstrip(".")
+    found = row_key(dotted)
+    kind = kinds_of(_record_of(found.rows)).get(found.key) if found else None
+    return _ROW_LABELS[found.rows].format(name=found.name, label=kind.label) if found and kind else ""
+
+
+def _record_of(rows: str) -> type:
+    """The record of a list of named rows; few of all runs word one."""
+    if rows == "setting":
+        from fitlog.records.models.part import Setting
+
+        return Setting
+    from fitlog.records.models.player import StepTarget, Target
+
+    return Target if rows == "target" else StepTarget
 
 
 def format_value(key: str, value: Any, unit: bool = True, units: "DisplayUnits | None" = None) -> str:

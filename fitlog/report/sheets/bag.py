@@ -12,7 +12,8 @@ from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count
-from fitlog.records.wording.words import format_number, without_ids
+from fitlog.records.wording.units import format_number
+from fitlog.records.wording.words import without_ids
 from fitlog.report.document import (
     Block,
     Bullets,

@@ -7,7 +7,8 @@ from fitlog.bench.measures.points import parse
 from fitlog.bench.measures.readings import SHEET_TOLERANCES, sentence
 from fitlog.records.errors import UsageError
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.words import format_label, format_number, format_value, without_ids
+from fitlog.records.wording.units import format_number
+from fitlog.records.wording.words import format_label, format_value, without_ids
 from fitlog.report.document import (
     Blank,
     Blanks,

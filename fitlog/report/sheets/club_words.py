@@ -5,7 +5,8 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.models.session import ClubTest
-from fitlog.records.wording.words import format_change, format_number
+from fitlog.records.wording.units import format_number
+from fitlog.records.wording.words import format_change
 from fitlog.report.sheets.values import Units
 from fitlog.views.sheets.verdict_sheet import changes
 

@@ -5,7 +5,7 @@ Gaps with the carries, wedges by swing.
 
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.slots import PUTTER
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 from fitlog.report.document import Block, Cell, Heading, Page, Paragraph, Table, plain_row
 from fitlog.report.sheets.values import Units, club_name, heads_of
 from fitlog.views.sheets.bag_card import BagCard, CardClub

@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Protocol
 
+from fitlog.tui.base.work.app_work import AppWork
+
 if TYPE_CHECKING:
-    from fitlog.saving.desk import Desk
     from fitlog.tui.base.broken_files import BrokenFiles
     from fitlog.tui.base.work.shot_queue import ShotQueue
     from fitlog.tui.base.work.sync_status import SyncStatus
@@ -12,20 +13,14 @@ if TYPE_CHECKING:
     from fitlog.tui.text.units import Units
 
 
-class Services(Protocol):
+class Services(AppWork, Protocol):
     """The app as its screens see it."""
 
-    root: str  # the workspace's folder
     worker: "Worker"
     sync_status: "SyncStatus"
     shot_queue: "ShotQueue"
     broken_files: "BrokenFiles"
     past: str  # when it was, in words, where the app looks at the past
-
-    @property
-    def desk(self) -> "Desk":
-        """The desk of the app's own thread: for what is read at once."""
-        ...
 
     @property
     def units(self) -> "Units":
@@ -46,22 +41,6 @@ class Services(Protocol):
         """Have work done; an error comes to ``on_error`` or on the screen."""
         ...
 
-    def save(self, work: "Work", then: "Then | None" = None, on_error: Callable[[str], None] | None = None) -> None:
-        """Have something saved, after what was to be saved before."""
-        ...
-
-    def send(self, work: "Work", then: "Then", on_error: Callable[[str], None]) -> None:
-        """Have work done that may take long, in a thread of its own."""
-        ...
-
-    def show_notice(self, text: str, kind: str = "done") -> None:
-        """Show a sentence on the page, or on the one under the dialog."""
-        ...
-
-    def show_error(self, text: str) -> None:
-        """Show on the page what cannot be done, and why."""
-        ...
-
     def keep_draft(self, purpose: str, text: str) -> None:
         """Keep what is being typed."""
         ...
@@ -72,10 +51,6 @@ class Services(Protocol):
 
     def log_error(self, error: BaseException) -> None:
         """Write an error down for whoever mends fitlog."""
-        ...
-
-    def refresh_page(self) -> None:
-        """Bring the page that is shown up to date."""
         ...
 
     def look_at(self, at: str, player: str) -> None:

@@ -9,7 +9,7 @@ from fitlog.bench.building.sensitivity import Sensitivity
 from fitlog.bench.measures.points import TOP, customary, format_points
 from fitlog.bench.measures.readings import Difference
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 from fitlog.views.bench.builds import cost_text, further_assumptions

@@ -183,6 +183,6 @@ def edit_criteria(page: Page, test: "ClubTest", ref: str) -> None:
 
 def plan_shots(page: Page, test: "ClubTest", test_ref: str) -> None:
     """Ask how many shots each club of a slot gets, in what order, how blind."""
-    from fitlog.tui.dialogs.criteria.plan_test import plan_test
+    from fitlog.tui.dialogs.criteria.plan import plan_test
 
     page.app.push_screen(plan_test(page.player, TestRef.split(test_ref).session, test.slot), lambda _: page.load())

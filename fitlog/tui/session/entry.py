@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from textual.widgets import Input
 
-from fitlog.edits.test_rows import refuse_decided
+from fitlog.edits.tests import refuse_decided
 from fitlog.records.entry.shot_line import parse_shot_line
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import MEASURES, Shot

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from fitlog.records.errors import FitlogError
 from fitlog.records.naming.slots import IRON, WEDGE
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 from fitlog.views.bench.sheet import Sheet
 
 LOFT_NOTE = "the head turns about the bend 1¾ in above the leading edge; the head maker's own limit comes first"

@@ -14,8 +14,8 @@ from fitlog.records.models.setup import kind_at
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.units import MM_PER_IN, unit_of_key, unit_symbol
-from fitlog.records.wording.words import format_label, format_number, format_value
+from fitlog.records.wording.units import MM_PER_IN, format_number, unit_of_key, unit_symbol
+from fitlog.records.wording.words import format_label, format_value
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import ASSUMED, COMPUTED, MEASURED, STOCK, WRITTEN, assumed_values
 from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight, with_values

@@ -7,8 +7,8 @@ from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.models.part import SHELVES, Stock
 from fitlog.records.models.setup import kind_at
 from fitlog.records.naming.ids import pick
-from fitlog.records.schema.keyed_rows import flatten_rows, row_label
-from fitlog.records.wording.words import format_value
+from fitlog.records.schema.keyed_rows import flatten_rows
+from fitlog.records.wording.words import format_value, row_label
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import part_file
 

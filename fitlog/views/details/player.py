@@ -5,8 +5,8 @@ from typing import Any, NamedTuple
 
 from fitlog.records.models.player import Player
 from fitlog.records.models.setup import kind_at
-from fitlog.records.schema.keyed_rows import flatten_rows, row_label
-from fitlog.records.wording.words import format_value
+from fitlog.records.schema.keyed_rows import flatten_rows
+from fitlog.records.wording.words import format_value, row_label
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import player_file
 

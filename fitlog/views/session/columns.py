@@ -19,7 +19,7 @@ USUAL_COLUMNS = ("carry_yd", "offline_yd", "ball_speed_mph")
 
 def format_shot(shot: Shot, columns: Sequence[str]) -> list[str]:
     """A shot's values in the order of the columns, as text."""
-    from fitlog.records.wording.words import format_number
+    from fitlog.records.wording.units import format_number
 
     return [format_number(value) if (value := getattr(shot, key)) is not None else "–" for key in columns]
 

@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from fitlog.records.entry.slot_words import find_slots, known_address, read_slot
-from fitlog.records.models.bag import Bag, Club, choose_club, club_setup, find_clubs
+from fitlog.records.entry.slot_words import find_slots, read_slot
+from fitlog.records.models.bag import Bag, Club, choose_club, club_setup, find_clubs, known_address
 from fitlog.records.models.session import REFERENCE, ClubTest, Session, name_test, ref
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk

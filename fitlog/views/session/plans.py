@@ -141,11 +141,10 @@ def describe_hidden(progress: PlanProgress) -> str:
 def keeps_blocks(record: Session, progress: PlanProgress) -> bool:
     """Whether the clubs were hit in the planned order, by the times of their shots."""
     from fitlog.evidence.comparison.order import in_order
-    from fitlog.views.verdict.evidence import shot_values
 
     tests = {test.id: test for test in record.test}
     shots = {progress.plan.code_of(name): tests[name].shots for name in progress.plan.tests if name in tests}
-    order = in_order({code: [shot_values(shot) for shot in each] for code, each in shots.items()})
+    order = in_order({code: [shot.as_dict() for shot in each] for code, each in shots.items()})
     return order is not None and "".join(code for code, _ in order) == progress.plan.sequence
 
 

@@ -6,7 +6,7 @@ from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import ClubTest, Session
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.units import format_number
 from fitlog.saving.desk import Desk
 from fitlog.views.flight.own_launch import attack_or_level, mean_launch
 

@@ -15,7 +15,7 @@ from fitlog.records.wording.units import unit_of_key, with_unit
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.presentation import Presentation, present_evidence
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
-from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers, shot_values
+from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers
 
 if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import Assessment
@@ -128,7 +128,7 @@ def _tested_setup(
 ) -> TestedSetup:
     from fitlog.evidence.pattern.mishits import suggest
 
-    suspected = {each.place: each.sentence for each in suggest([shot_values(shot) for shot in test.shots], units)}
+    suspected = {each.place: each.sentence for each in suggest([shot.as_dict() for shot in test.shots], units)}
     rows = [
         ShotRow(shot, suspected.get(n, ""), each)
         for n, (shot, each) in enumerate(zip(test.shots, flown, strict=True))

@@ -14,7 +14,7 @@ from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
 from fitlog.views.session.air import Conditions, conditions
 from fitlog.views.verdict.day_spread import DaySpread, day_spreads
 from fitlog.views.verdict.days import describe_days, pairs_elsewhere
-from fitlog.views.verdict.evidence import Evidence, SessionEvidence, display_units, shot_values
+from fitlog.views.verdict.evidence import Evidence, SessionEvidence, display_units
 from fitlog.views.verdict.flights import Flights, flights
 from fitlog.workspace.layout import session_file
 
@@ -86,7 +86,7 @@ def _describe_loft(desk: Desk, session: str, record: Session, one: Evidence) -> 
 def odd_measurements(test: ClubTest, around: Conditions) -> tuple[str, ...]:
     """What looks implausible among a test's shots, each named by its id."""
     head = test.setup.head.mass_g
-    return tuple(map(str, find_odd([shot_values(shot) for shot in test.shots], around, head)))
+    return tuple(map(str, find_odd([shot.as_dict() for shot in test.shots], around, head)))
 
 
 def find_odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g: float | None = None) -> list[Any]:

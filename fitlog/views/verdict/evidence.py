@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.history.differences import setup_differences
-from fitlog.records.models.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, name_test, ref
+from fitlog.records.models.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, name_test, ref
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
@@ -58,11 +58,6 @@ class SessionEvidence(NamedTuple):
     tests: tuple[Evidence, ...]
 
 
-def shot_values(shot: Shot) -> dict[str, Any]:
-    """A shot as the statistics take it: only what was measured."""
-    return {key: value for key, value in zip(shot._fields, shot, strict=True) if value is not None}
-
-
 def readings(test: ClubTest | None, key: str) -> list[float]:
     """A quantity of each counted shot that has it; none without a test.
 
@@ -70,7 +65,7 @@ def readings(test: ClubTest | None, key: str) -> list[float]:
     """
     from fitlog.evidence.shots.quantities import values
 
-    return values([shot_values(shot) for shot in test.counted_shots], key) if test else []
+    return values([shot.as_dict() for shot in test.counted_shots], key) if test else []
 
 
 def display_units(desk: Desk) -> DisplayUnits:
@@ -172,7 +167,7 @@ def _shots_of(test: ClubTest, turn: int) -> list[dict[str, Any]]:
 
     That is a plan with ``turn``.
     """
-    found = [shot_values(shot) for shot in test.shots]
+    found = [shot.as_dict() for shot in test.shots]
     return [{**shot, "block": place // turn} for place, shot in enumerate(found)] if turn else found
 
 
@@ -203,7 +198,7 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
 def _assess_without_reference(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment | None":
     from fitlog.evidence.assessment.assess import assess
 
-    shots = [shot_values(shot) for shot in test.shots]
+    shots = [shot.as_dict() for shot in test.shots]
     return assess(shots, [], criteria_of(test), test_id=test.id, units=units) if shots and record.test else None
 
 

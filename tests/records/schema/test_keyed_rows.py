@@ -4,7 +4,8 @@ import pytest
 
 from fitlog.records.models.part import Setting, Stock
 from fitlog.records.models.player import Player, Target
-from fitlog.records.schema.keyed_rows import RowKey, flatten_rows, kind_in_row, record_of_rows, row_key, row_label
+from fitlog.records.schema.keyed_rows import RowKey, flatten_rows, kind_in_row, record_of_rows, row_key
+from fitlog.records.wording.words import row_label
 
 
 @pytest.mark.parametrize("dotted", ["setting.L+.loft_deg", "setting.+1.5.loft_deg", "step.iron.loft_deg"])

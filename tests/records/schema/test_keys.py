@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 from fitlog.records.errors import UsageError
 from fitlog.records.models.bag import Club
 from fitlog.records.models.setup import Setup
-from fitlog.records.schema.keys import check_key, known_keys, similar_keys
+from fitlog.records.schema.fields import known_keys
+from fitlog.records.schema.keys import check_key, similar_keys
 
 KNOWN = known_keys(Setup, Club)
 

@@ -41,7 +41,7 @@ def show(sheet: "Sheet") -> None:
 
 
 def _with_unit(sheet: "Sheet", key: str, value: float, unit: str) -> str:
-    from fitlog.records.wording.words import format_number
+    from fitlog.records.wording.units import format_number
 
     units = sheet.work.units
     return units.format(key, value) if unit == "in" else f"{format_number(value)} {unit}".strip()
@@ -97,7 +97,7 @@ def show_sleeve(sheet: "Sheet") -> None:
 
 def show_lie(sheet: "Sheet", carry: float) -> None:
     """What a lie too flat or too upright does."""
-    from fitlog.records.wording.words import format_number
+    from fitlog.records.wording.units import format_number
     from fitlog.views.bench.effects import lie_rows, offline_text
 
     if rows := lie_rows(sheet, carry):

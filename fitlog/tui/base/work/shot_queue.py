@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from fitlog.actions.session.typed_shots import SavedShots
     from fitlog.saving.desk import Desk
     from fitlog.saving.typed_shots import TypedShot
-    from fitlog.tui.base.services import Services
+    from fitlog.tui.base.work.app_work import AppWork
 
 _QUIET_S = 0.3  # a save that is quicker is not spoken of
 
@@ -24,7 +24,7 @@ class _QueueItem(NamedTuple):
 class ShotQueue:
     """``on_change`` is called when shots were saved or could not be."""
 
-    def __init__(self, services: "Services", on_change: Callable[[], object]) -> None:
+    def __init__(self, services: "AppWork", on_change: Callable[[], object]) -> None:
         self._services, self._on_change = services, on_change
         self._queue: dict[str, _QueueItem] = {}
         self._open = 0

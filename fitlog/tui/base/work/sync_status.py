@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice
     from fitlog.saving.desk import Desk
     from fitlog.sync.exchange import SyncResult
-    from fitlog.tui.base.services import Services
+    from fitlog.tui.base.work.app_work import AppWork
     from fitlog.views.workspace.broken_files import FileFault
 
 
@@ -45,7 +45,7 @@ class SyncStatus:
     It goes on while a person works.
     """
 
-    def __init__(self, services: "Services", ask_where: Callable[[], object]) -> None:
+    def __init__(self, services: "AppWork", ask_where: Callable[[], object]) -> None:
         self._services = services
         self._ask_where = ask_where  # asks for the shared place, where none was ever named
         self.pending = Backlog()

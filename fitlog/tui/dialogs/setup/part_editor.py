@@ -11,7 +11,8 @@ from fitlog.records.errors import Refusal
 from fitlog.records.models.part import SHELVES, Setting, Stock
 from fitlog.records.models.session import Session
 from fitlog.records.schema.fields import Items, Sub, kinds_of
-from fitlog.records.schema.keyed_rows import flatten_rows, row_key, row_label
+from fitlog.records.schema.keyed_rows import flatten_rows, row_key
+from fitlog.records.wording.words import row_label
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from textual.message import Message
 
-from fitlog.edits.test_rows import refuse_decided
+from fitlog.edits.tests import refuse_decided
 from fitlog.records.errors import FitlogError
 from fitlog.records.wording.plurals import format_count
 from fitlog.tui.session.entry import ShotEntry

@@ -4,7 +4,7 @@ from datetime import time
 
 import pytest
 
-from fitlog.edits.test_rows import append_file, append_shots, find_row, name_row, refuse_decided, refuse_reference
+from fitlog.edits.tests import append_file, append_shots, find_row, name_row, refuse_decided, refuse_reference
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.session import REFERENCE, ClubTest
 from fitlog.saving.desk import Desk
