@@ -108,6 +108,11 @@ class SessionState:
         """What the marked test is called; empty where there is none."""
         return self.name_of(self.test) if self.test else ""
 
+    @property
+    def other_day(self) -> str:
+        """The session's day where that is not today."""
+        return self.overview.name[:10] if self.overview and not self.overview.is_today else ""
+
     def name_of(self, test: ClubTest) -> str:
         """What a test of the session is called among the others."""
         return name_test(test, self.overview.record.test if self.overview else ())

@@ -161,11 +161,9 @@ class SessionView:
         test = state.test
         mark = text.mark_of(test, text.pick_tests(state.tests_of_slot, state.test_id)) if test else ""
         code = state.codes.get(test.id, "") if test and test.id in state.hidden_tests else ""
-        self._prompt.update(
-            text.prompt(
-                mark, test.slot if test else "", code or state.test_name, state.place_of_correction, bool(code)
-            )
-        )
+        slot, name = test.slot if test else "", code or state.test_name
+        name += f" of {state.other_day}" if name and state.other_day else ""
+        self._prompt.update(text.prompt(mark, slot, name, state.place_of_correction, bool(code)))
         if test is None:
             self._columns.update("")
             return

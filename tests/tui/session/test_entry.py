@@ -285,6 +285,7 @@ def test_the_first_shot_into_a_session_of_another_day_says_so(waiting: Desk) -> 
 
     async def story(hands: Hands) -> None:
         await hands.press("down", "s")
+        await hands.see("3w candidate of 2026-04-18")
         await hands.type("231 4")
         await hands.press("enter")
         await hands.see("logged into the session of 2026-04-18; ^t takes it back, ^r begins a test of today")
