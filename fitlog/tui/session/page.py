@@ -202,6 +202,7 @@ class SessionPage(Page):
         return (
             Command(keys.LOG_SHOT, lambda: self.entry.submit(self.view.entry.value), self.rules.has_test),
             Command(keys.NEW_TEST, self._new_candidate, self.rules.has_club),
+            Command(keys.REFERENCE, self._new_reference, self.rules.has_club, lambda: self.state.test is None),
             player.bench(self, lambda: self.state.test_ref),
             Command(keys.DECIDE, self._decide, self.rules.has_test),
             Command(keys.TAKE_BACK, self._take_back, self.rules.has_shots),
@@ -212,7 +213,6 @@ class SessionPage(Page):
             Command(keys.PLACE_AND_AIR, self._edit_details, self.rules.has_session),
             Command(keys.CRITERIA, self._edit_criteria, self.rules.is_candidate),
             Command(keys.GUESS, self._note_guess, self.rules.can_guess),
-            Command(keys.REFERENCE, self._new_reference, self.rules.has_club),
             Command(keys.HIT_AGAIN, self._hit_again, self.rules.is_decided),
             player.which_change(self),
             Command(keys.PLAN, self._plan, self.rules.can_plan),

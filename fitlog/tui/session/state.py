@@ -283,4 +283,5 @@ class SessionState:
     @property
     def without_test(self) -> str:
         """Why no test is marked."""
-        return f"no test of the {self.slot} in this session" if self.tests else "no test is set up yet"
+        why = f"no test of the {self.slot} in this session" if self.tests else "no test is set up yet"
+        return why + ("; ^r hits the bag's club as reference now" if self.slot else "")

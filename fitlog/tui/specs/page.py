@@ -102,6 +102,13 @@ class SpecsPage(Page):
         count = count_changes(self.grid)
         return ((count, "bold $ink-warn"),) if count else ()
 
+    def back(self) -> None:
+        """Leave the grid; what is not saved yet stays in it, and the screen below says so."""
+        count = count_changes(self.grid)
+        super().back()
+        if count:
+            self.services.show_notice(f"{count}; the grid keeps what was typed: # opens it again", "note")
+
     # commands
 
     def commands(self) -> Sequence[Command]:

@@ -157,7 +157,7 @@ def _hanging_rows(text: str, width: int) -> list[str]:
     return [first, *(f"  {each}" for row in more for each in wrap(row, width - 2))]
 
 
-def offer_lines(offer: "Offer", test: str, width: int) -> list[Content]:
+def offer_lines(offer: "Offer", width: int) -> list[Content]:
     """What the chosen decision will change, and where evidence disagrees."""
     out = [heading("this will change")]
     if offer.trouble:
@@ -170,5 +170,5 @@ def offer_lines(offer: "Offer", test: str, width: int) -> list[Content]:
             out += [line(" " * _HANG, row) for row in rows[1:]]
     else:
         out.append(line(("bag   ", "$ink-muted"), "stays as it is"))
-    out.append(line(("test  ", "$ink-muted"), f"{test} is marked {offer.decision}, with the reason"))
+    out.append(line(("test  ", "$ink-muted"), f"marked {offer.decision}, with the reason"))
     return out + _bullets("!", "bold $ink-warn", offer.warnings, width)

@@ -70,7 +70,7 @@ class VerdictView:
             return
         width = max(self._change.size.width - 4, 30)
         if state.offer is not None:
-            self._change.show(text.offer_lines(state.offer, state.evidence.test.id, width))
+            self._change.show(text.offer_lines(state.offer, width))
         else:
             self._change.show(text.choice_lines(state.evidence.test.verdict, width))
         self._show_picture(units)

@@ -54,7 +54,7 @@ def test_what_was_typed_is_kept_when_the_screen_is_left(desk: Desk) -> None:
         await hands.press("right")
         await lines(hands, "9.5")
         await hands.press("escape")
-        await hands.see("Oak 8, Gorse 60")
+        await hands.see("Oak 8, Gorse 60", "1 change not saved; the grid keeps what was typed: # opens it again")
         await hands.press("number_sign")
         await hands.see("9.5", "1 change not saved")
 

@@ -187,7 +187,7 @@ LIVE = CommandKey(
     footer=False,
 )
 REFERENCE = CommandKey(
-    "reference", "r", "ctrl+r", "reference", "set up the bag's club as reference in today's session", footer=False
+    "reference", "r", "ctrl+r", "reference", "set up the bag's club as reference in today's session"
 )
 OLDER = CommandKey("older", "less_than_sign", "less_than_sign", "older", "the session before this one", footer=False)
 NEWER = CommandKey("newer", "greater_than_sign", "greater_than_sign", "newer", "the session after", footer=False)
