@@ -27,6 +27,7 @@ GROUPS: dict[str, tuple[Term, ...]] = {
         Term("session", "one visit of one player: date, place, ball, air and tests"),
         Term("test", "one setup hit in one session: its shots and its verdict"),
         Term("shot", "one ball hit, with what was measured of it"),
+        Term("swing", "full, or a partial one by the player's own name for it; each has a carry of its own"),
         Term("reference", "the setup that a test is compared with, usually the club in the bag"),
         Term("candidate", "the setup on trial"),
         Term("criterion", "what a test must show, set before it, such as carry at least 232 yd"),

@@ -114,8 +114,9 @@ def block(each: Block) -> str:
         case Blanks():
             return _blanks(each)
         case Pair(left, right, printed):
-            sides = ("\n".join(block(one) for one in side) for side in (left, right))
-            return '<div class="{}"><div>{}</div><div>{}</div></div>'.format("printed" if printed else "pair", *sides)
+            sides = ("\n".join(block(one) for one in side) for side in (left, right) if side)
+            kind = ("printed" if printed else "pair") + ("" if left and right else " single")
+            return f'<div class="{kind}">{"".join(f"<div>{side}</div>" for side in sides)}</div>'
 
 
 def _tone(tone: str, more: str = "") -> str:

@@ -31,9 +31,10 @@ SMALLEST = 0.55  # below this nobody reads it: then it takes a second page
 _WIDE = 132  # characters of a line of print across the page
 _MM_A_LETTER = 188.0 / _WIDE
 _PICTURE_MM, _RUNG_MM = 62.0, 7.9  # svg.picture and svg.ladder of sheet.css
-_HEAD_MM, _FOOT_MM = 16.0, 4.5
+_HEAD_MM, _FOOT_MM = 11.5, 4.5
 LARGEST = 1.5
 _STEP = 0.02
+_MANY = 7  # columns
 _POCKET_MM, _POCKET_WIDE, _POCKET_HEAD_MM = (
     135.0,
     60,
@@ -82,7 +83,10 @@ def _pocket_mm(page: Page, size: float) -> float:
 def height_mm(page: Page, size: float = 1.0) -> float:
     """About how tall a page is in full size on paper as wide as ``size`` makes it."""
     signed = _SIGN_MM if page.kind == "signed" else 0.0
-    return _HEAD_MM + _FOOT_MM + signed + _blocks(page.blocks, round(_WIDE / size), False)
+    wide = round(_WIDE / size)
+    beside_shop = max(wide * 3 // 5, LEAST)
+    head = _HEAD_MM + 3.9 * len(lines_of(Paragraph(page.subtitle), beside_shop))
+    return head + _FOOT_MM + signed + _blocks(page.blocks, wide, False)
 
 
 def _blocks(blocks: Sequence[Block], wide: int, small: bool) -> float:
@@ -105,12 +109,13 @@ def _block(block: Block, wide: int, small: bool) -> float:
             return _drawing_mm(block, wide) + _small_lines_mm((block.caption,), wide)
         case Blanks(rows):
             return 6.0 + 6.1 * len(rows)
-        case Facts(pairs):  # name and value beside each other in a column, below each other across the page
-            return 1.0 + 4.3 * (len(lines_of(block, wide)) + (len(pairs) if wide > _WIDE // 2 else 0))
-        case Table(_, rows):
+        case Facts():
+            return 1.0 + 4.3 * len(lines_of(block, wide))
+        case Table(heads, rows):
             if small:
                 return 8.0 + 2.8 * len(rows)
-            return 2.0 + 3.25 * len(lines_of(block, wide * 4 // 3))
+            letters = wide * 5 // 4 if len(heads) > _MANY else wide * 4 // 3  # gaps between columns cost room
+            return 2.0 + 3.25 * len(lines_of(block, letters))
         case Bullets(items):
             return _small_lines_mm(items, wide - 3)
         case Paragraph(text, tone):

@@ -19,7 +19,8 @@ def document(card: CarryCard, initials: bool = False) -> Document:
     """One page."""
     units = Units(card.units)
     who = display_name(card.player, initials)
-    what = " · ".join(filter(None, (who, card.makeup, card.place.name, *_ground(card), card.place.words)))
+    names = dict.fromkeys((card.makeup, card.place.name))  # a make-up is often named after its venue
+    what = " · ".join(filter(None, (who, *names, *_ground(card), card.place.words)))
     blocks: list[Block] = []
     if card.lines:
         left = (Heading("Club by club"), _clubs(card, units))

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from fitlog.actions.session import setup, shots
 from fitlog.report.document import Document
 from fitlog.report.formats.pdf import lay_out, pdf
 from fitlog.report.formats.rendering import make_sheet
@@ -31,6 +32,13 @@ def sizes(document: Document) -> list[tuple[int, int]]:
 def test_a_verdict_takes_its_two_pages_and_a_card_that_of_a_scorecard(tried: Tried) -> None:
     assert sizes(verdict.document(verdict_sheets(tried.desk, "mo", tried.ref))) == [(210, 297), (210, 297)]
     assert sizes(bag.document(bag_card(tried.desk, "mo"))) == [(105, 148), (210, 297)]
+
+
+def test_a_verdict_without_a_reference_takes_its_two_pages(tried: Tried) -> None:
+    started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0})
+    balls = [{"carry_yd": 150.0 + each, "offline_yd": 2.0 * each, "descent_deg": 44.0} for each in range(9)]
+    shots.add_shots(tried.desk, "mo", started.ref, balls)
+    assert len(sizes(verdict.document(verdict_sheets(tried.desk, "mo", started.ref)))) == 2
 
 
 def test_what_was_typed_fetches_nothing(evil: Tried, monkeypatch: pytest.MonkeyPatch) -> None:
