@@ -26,6 +26,7 @@ from fitlog.tui.base.rendering import forget_rendering
 from fitlog.tui.base.work.gc_pause import GcPause
 from fitlog.tui.base.work.shot_queue import ShotQueue
 from fitlog.tui.base.work.sync_status import SyncStatus
+from fitlog.tui.base.work.upgrade import CHANGED, is_changed
 from fitlog.tui.base.work.worker import LOOKING, Answer, Then, Work, Worker
 from fitlog.tui.board.page import Board
 from fitlog.tui.screens import make_page
@@ -199,7 +200,7 @@ class FitlogApp(App[Leave]):
                 text = str(error)
             else:
                 self.log_error(error)
-                text = SORRY
+                text = CHANGED if is_changed(error) else SORRY
             (on_error or self.show_error)(text)
 
         return show_failure
@@ -348,7 +349,7 @@ def _run_once(root: str, player: str, at: str, first_page: str) -> tuple[int, Le
         app.worker.save(_end_shots)
         app.worker.close()
     if app._exception is not None:
-        sys.stderr.write(f"error: {SORRY}\n")
+        sys.stderr.write(f"error: {CHANGED if is_changed(app._exception) else SORRY}\n")
         return 1, None
     return app.return_code or 0, app.return_value
 

@@ -1,6 +1,7 @@
 """What holds on every screen: keys, help, palette, text shown as text, errors as sentences, no colour needed."""
 
 import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -70,6 +71,18 @@ def test_an_error_nobody_expected_is_a_sentence_and_a_log(waiting: Desk, monkeyp
 
     drive(waiting, story)
     assert "told only to the log" in Path(waiting.root, ".fitlog/crash.log").read_text()
+
+
+def test_a_part_that_went_with_an_upgrade_ends_the_wait_in_a_sentence(
+    waiting: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "fitlog.views.history.timeline", None)  # importing it fails from now on
+
+    async def story(hands: Hands) -> None:
+        await hands.press("h")
+        await hands.see("fitlog was changed while it was open: quit and open it again", gone="reading the history …")
+
+    drive(waiting, story, player="mo")
 
 
 def test_a_workspace_that_may_not_be_saved_says_so_and_keeps_the_reason(waiting: Desk) -> None:

@@ -123,6 +123,12 @@ class Rows(ScrollView, can_focus=True):
         if self.key != key:
             self.post_message(self.Moved(self, self.key))
 
+    def stop_waiting(self) -> None:
+        """Say that nothing comes, where the list still says that it is being read."""
+        if not self.rows and self.empty.endswith("…"):
+            self.empty = "this could not be read"
+            self.refresh()
+
     @property
     def key(self) -> str:
         """The key of the row under the cursor, or an empty string."""

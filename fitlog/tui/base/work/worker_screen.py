@@ -10,6 +10,7 @@ from textual.timer import Timer
 from fitlog.tui.base.services import Services
 from fitlog.tui.base.work.worker import LOOKING, Then, Work
 from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
@@ -74,6 +75,8 @@ class WorkerScreen(Screen[Any]):
         def follow(result: Any) -> None:
             self._holds.discard(group)
             if is_error and then is None:
+                for rows in self.query(Rows):
+                    rows.stop_waiting()
                 self.services.show_error(result)
             elif then is not None and self.is_attached and self.is_running:
                 then(result)
