@@ -292,3 +292,16 @@ def test_undoing_a_new_player_leaves_no_page_of_that_player(desk: Desk, way: tup
 
     drive(desk, story)
     assert desk.workspace.players() == ["mo"]
+
+
+def test_what_was_done_before_another_screen_opened_is_no_news_on_the_way_back(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("n", "enter")
+        await hands.type("Osier 75")
+        await hands.press("enter", "enter")
+        assert hands.page == "SessionPage"
+        await hands.press("escape")
+        assert hands.page == "BagPage"
+        assert "✓" not in hands.text()
+
+    drive(proven, story, player="mo")

@@ -115,6 +115,9 @@ class Page(WorkerScreen):
             self.reload_if_changed()
             self.show_state()
 
+    def on_screen_suspend(self) -> None:
+        self.notice("")  # what was done before another screen opened is no news when one comes back
+
     def reload_if_changed(self) -> None:
         """Load anew where something changed on disk; the past stays as it was."""
         if self.services.past:

@@ -101,7 +101,8 @@ class SessionView:
         room = max(self._screen.size.width, 40) - 2
         rows = []
         if test is not None:
-            about = "criteria" if test.id == state.test_id else f"criteria of the {state.name_of(test)}"
+            letter = state.name_of(test).removeprefix("candidate").strip()  # of one among several
+            about = "criteria" if test.id == state.test_id else f"criteria {letter}".strip()
             rows = criteria_rows(about, state.judgements.get(test.id, ()), room, _CRITERIA_ROWS)
         if here is not None and here.verdict and not state.is_blind:
             rows += reason_rows(here.verdict.decision.ljust(len("criteria")), here.verdict.reason, room)

@@ -55,7 +55,7 @@ def test_criteria_are_seen_and_follow_the_shots(waiting: Desk) -> None:
         page.entry.log([f"{carry / 10} 2" for carry in range(2300, 2330)])
         await hands.see("criteria  ✓ carry at least 225 yd")
         await hands.press("tab")
-        await hands.see("criteria of", "✓ carry at least 225 yd")
+        await hands.see("reference", "criteria  ✓ carry at least 225 yd")
 
     drive(waiting, story, player="mo")
 
