@@ -121,7 +121,7 @@ def test(parser: argparse.ArgumentParser) -> None:
 
 
 def reason(parser: argparse.ArgumentParser, only_with: str = "") -> None:
-    """--reason TEXT; ``only_with`` what a command asks one for that otherwise only looks."""
+    """--reason TEXT; needed only with the option ``only_with``, where one is named."""
     needed = f"; needed with {only_with}" if only_with else ""
     made = parser.add_argument("--reason", metavar="TEXT", help=f"why, in a few words{needed}")
     if not only_with:

@@ -97,7 +97,10 @@ def weightiest_first(columns: Sequence[str], judged: Set[str] = frozenset()) -> 
 
 
 def table_width(columns: Sequence[str], units: Units, feel: int) -> int:
-    """The cells that a table of all these columns takes without units; ``feel`` are those of the longest one."""
+    """The cells that a table of all these columns takes without units.
+
+    ``feel`` are the cells of the longest feel.
+    """
     heads = [_without_unit(head_of(key, units), key, units) for key in columns]
     widths = [
         _head_width(each, _LEAST if is_sided_key(key) else _TIGHT) for each, key in zip(heads, columns, strict=True)

@@ -103,7 +103,7 @@ class SpecsPage(Page):
         return ((count, "bold $ink-warn"),) if count else ()
 
     def back(self) -> None:
-        """Leave the grid; what is not saved yet stays in it, and the screen below says so."""
+        """Leave the grid; what is not saved stays in it, as the screen below says."""
         count = count_changes(self.grid)
         super().back()
         if count:

@@ -1,4 +1,7 @@
-"""Whether fitlog's own files changed while the app was open: what it has not loaded yet may not fit any more."""
+"""Whether fitlog's own files changed while the app was open.
+
+What it has not loaded yet may not fit any more.
+"""
 
 import os
 import time
@@ -13,7 +16,7 @@ def is_changed(error: BaseException) -> bool:
 
 
 def _newest_file() -> float:
-    """When fitlog's own code was written last, in seconds; 0 where that cannot be read."""
+    """When fitlog's code was written last, in seconds; 0 where that is not read."""
     import fitlog
 
     found = 0.0
