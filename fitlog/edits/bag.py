@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 # Changing one of these does not make another club of it: its standing stays.
-# words about the club, and what is aimed at, change nothing in it
+# Words about the club and its target swing weight change nothing in it.
 _NOT_SETUP = CLUB_KEYS | {"notes", "own", "swing_weight"}
 
 

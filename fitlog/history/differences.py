@@ -168,7 +168,7 @@ def _loft_apart(row: Table) -> str:
 
 
 def setup_differences(old: Table, new: Table, units: DisplayUnits | None = None, brief: bool = False) -> str:
-    """What differs between two setups (a club's or test's own keys are left aside).
+    """What differs between two setups (but in a club's or test's own keys).
 
     ``brief`` leaves out the data of another part that was not known of the one before it: nothing can be compared.
 

@@ -291,7 +291,7 @@ def _make_setup(table: Table, component: str) -> SetupRow:
 
 
 def plain_value(value: Any) -> Value | None:
-    """A single value as the index compares it; lists are left aside.
+    """A single value as the index compares it; lists are left out.
 
     Numbers as numbers, all else as text.
     """

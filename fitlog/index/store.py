@@ -183,7 +183,7 @@ class Index:
             )
 
     def restamp(self, name: str, stamp: str) -> None:
-        """The file's content is the same; whether it is as git has it may have changed."""
+        """Note the new stamp of a file whose content is the same."""
         self.db.execute("UPDATE file SET stamp = ? WHERE name = ?", (stamp, name))
 
     def remove(self, name: str) -> None:

@@ -89,8 +89,8 @@ def key_of(header: str) -> tuple[str, int]:
 
     ``group`` or nothing are possible too.
 
-    >>> key_of("Launch hor"), key_of("Ballgeschw."), key_of("Side spin"), key_of("Satz")[0]
-    (('direction_deg', 210), ('ball_speed_mph', 111), ('', 0), 'group')
+    >>> key_of("Start dir"), key_of("Ballgeschw."), key_of("Side spin"), key_of("Satz")[0]
+    (('direction_deg', 209), ('ball_speed_mph', 111), ('', 0), 'group')
     """
     words = re.findall(r"[a-z0-9]+", _simple(header)) if len(header) <= LONGEST_HEADER else []
     for count, length, key, pattern in _PATTERNS:

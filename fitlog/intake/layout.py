@@ -28,7 +28,7 @@ _SUMMARY_WORDS = frozenset(_SUMMARY.split())
 
 
 class SkippedLine(NamedTuple):
-    """A line that holds no shot, and why it was left aside."""
+    """A line that holds no shot, and why it was skipped."""
 
     line: int
     why: str

@@ -29,7 +29,7 @@ class Preview(NamedTuple):
 
     ``intake`` is None while the map names no column.
 
-    ``last`` are the last rows of the file, each with why it is left aside, or an empty string for a shot.
+    ``last`` are the last rows of the file, each with why it is skipped, or an empty string for a shot.
     """
 
     columns: tuple[ColumnPreview, ...]

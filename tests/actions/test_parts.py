@@ -10,7 +10,7 @@ from fitlog.saving.desk import Desk
 
 def test_two_parts_of_one_model_have_ids_of_their_own(desk: Desk) -> None:
     for _ in range(2):
-        add_part(desk, "heads", {"model": "Oak 9", "loft_deg": 9.0, "setting.L+.loft_deg": 1.0})
+        add_part(desk, "heads", {"model": "Oak 9", "loft_deg": 9.0, "setting.up.loft_deg": 1.0})
     assert desk.workspace.parts("heads") == ["oak-9", "oak-9-2"]
     part = desk.workspace.part("heads", "oak-9")
     assert (part.component.model, part.stock.setting[0].loft_deg) == ("Oak 9", 1.0)

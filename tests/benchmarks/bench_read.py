@@ -42,7 +42,7 @@ def calls_in(desk: Desk) -> dict[str, Call]:
         "board: a page of players": lambda: [
             players.player_row(desk, each) for each in desk.workspace.players()[:_FIRST_PAGE]
         ],
-        "board: a player's glimpse": lambda: summarize_player(desk, player),
+        "board: a player's summary": lambda: summarize_player(desk, player),
         "bag: clubs": lambda: overview.bag_overview(desk, player),
         "bag: what to look at": lambda: overview.remarks(desk, player),
         "bag: ages of evidence": lambda: checks.evidence_ages(desk, player),

@@ -11,7 +11,7 @@ from fitlog.records.models.importer import SHOT_KEYS
     [
         ("Ball vel", "ball_speed_mph"), ("Ball Speed", "ball_speed_mph"), ("Ballgeschw.", "ball_speed_mph"),
         ("Vitesse de balle", "ball_speed_mph"), ("Velocidad de la bola", "ball_speed_mph"), ("v0", "ball_speed_mph"),
-        ("Club speed", "head_speed_mph"), ("Launch vert", "launch_deg"), ("Launch hor", "direction_deg"),
+        ("Club speed", "head_speed_mph"), ("Vertical launch", "launch_deg"), ("Horizontal launch", "direction_deg"),
         ("Abflug", "launch_deg"), ("Abflugrichtung", "direction_deg"), ("la", "launch_deg"),
         ("Back Spin", "spin_rpm"), ("Drall", "spin_rpm"), ("Spin axis", "spin_axis_deg"), ("Side spin", ""),
         ("Carry", "carry_yd"), ("Flugweite", "carry_yd"), ("Portée", "carry_yd"), ("Total", "total_yd"),

@@ -219,8 +219,8 @@ BY_HAND = {
         header_word = "Ball vel"
         summary = ["Average", "Std. Dev."]
         column = [
-          {header = "Ball vel", key = "ball_speed_mph", unit = "mph"}, {header = "Launch vert", key = "launch_deg"},
-          {header = "Launch hor", key = "direction_deg"}, {header = "Back Spin", key = "spin_rpm"},
+          {header = "Ball vel", key = "ball_speed_mph", unit = "mph"}, {header = "Launch angle", key = "launch_deg"},
+          {header = "Start dir", key = "direction_deg"}, {header = "Back Spin", key = "spin_rpm"},
           {header = "Carry", key = "carry_yd"}, {header = "Side", key = "offline_yd", unit = "yd"},
         ]""",
     "two-clubs-metric.csv": """

@@ -148,16 +148,16 @@ class Answer(NamedTuple):
 
 
 def off_target(sums: Sums, target: Target) -> Target:
-    """How far a club is off each thing aimed at.
+    """How far a club is off each quantity of the target.
 
-    Found − target, None where no target is given.
+    It is the club's value − target, None where no target is given.
     """
     pairs = zip(Target._fields, target, strict=True)
     return Target(*(None if goal is None else getattr(sums, key) - goal for key, goal in pairs))
 
 
 def score_of(off: Target, within: Within) -> float:
-    """√ Σ (off / within)² over what is aimed at.
+    """√ Σ (off / within)² over the quantities of the target.
 
     >>> score_of(Target(points=0.3, mass_g=2.4), Within(points=0.1, mass_g=0.6))
     5.0

@@ -115,7 +115,7 @@ def describe_ball(ball: Ball) -> str:
 def describe_setup_change(before: Mapping[str, Any], now: Mapping[str, Any]) -> str:
     """What was done to the club since the test, in golf words.
 
-    Words about it and later weighings are left aside.
+    Words about it and later weighings do not count.
 
     >>> describe_setup_change({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.25, "mass_g": 62.0}})
     'tip trim 0 → 1.25 in'

@@ -25,7 +25,7 @@ def shift_within(test: Blocks, reference: Blocks, candidates: int = 1, looks: Lo
     (k+1)th largest of them, k the largest count within the level of the sum of the blocks' Mann–Whitney counts,
     whose exact distribution is the convolution of theirs. A block's own level (warming up, tiring, wind) falls out.
 
-    test, reference: values of one unit by block; blocks that only one of them has are left aside; candidates: the
+    test, reference: values of one unit by block; blocks that only one of them has are left out; candidates: the
     level is shared among so many; looks: as ``ranks.pair_level``.
     Returns Shift in the unit; None where too few shots bound it or nothing varies.
     Raises Refusal for NaN. Source: van Elteren 1960 with equal weights (from memory); the interval by inversion.

@@ -1,4 +1,4 @@
-"""Keys that lead into a list of rows by a row's name: ``setting.L+.loft_deg``."""
+"""Keys that lead into a list of rows by a row's name: ``setting.up.loft_deg``."""
 
 from __future__ import annotations
 

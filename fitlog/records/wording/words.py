@@ -99,8 +99,8 @@ _ROW_LABELS = {"target": "{name} target {label}", "step": "{name}s: {label}", "s
 def row_label(dotted: str) -> str:
     """What a value in a named row is called; empty for another key.
 
-    >>> row_label("step.iron.loft_deg"), row_label("setting.L+.lie_deg"), row_label("name")
-    ('irons: loft step', 'position L+: lie change', '')
+    >>> row_label("step.iron.loft_deg"), row_label("setting.up.lie_deg"), row_label("name")
+    ('irons: loft step', 'position up: lie change', '')
     """
     found = row_key(dotted)
     kind = kinds_of(_record_of(found.rows)).get(found.key) if found else None

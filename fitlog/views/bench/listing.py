@@ -68,7 +68,7 @@ class Aim(NamedTuple):
 
     @property
     def points(self) -> float | None:
-        """The swing weight aimed at, above A0; the other club's where none is named."""
+        """The target swing weight, above A0; the other club's where none is named."""
         if self.swing_weight:
             return parse(self.swing_weight)
         return self.reference.points if self.reference else None

@@ -107,7 +107,7 @@ def blank(slot: str = "driver", player: str = "", hand: str = "right") -> Work:
 
 
 def target_swing_weight(work: Work, player: Player | None) -> tuple[str, str]:
-    """The swing weight aimed at and who asks: the setup, else the player.
+    """The target swing weight and who asks for it: the setup, else the player.
 
     Both are empty where neither asks.
     """

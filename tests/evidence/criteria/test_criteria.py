@@ -146,7 +146,7 @@ def test_sentences_of_each_kind() -> None:
         ("offline_yd", "gain_at_least", 4, "offline at least 4 yd right of the reference"),
     ],
 )
-def test_a_gain_below_nought_is_said_as_a_loss(metric: str, kind: str, limit: float, says: str) -> None:
+def test_a_gain_below_zero_is_said_as_a_loss(metric: str, kind: str, limit: float, says: str) -> None:
     assert str(Criterion(metric, kind, limit)) == says
 
 

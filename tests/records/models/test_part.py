@@ -31,13 +31,13 @@ def test_a_part_has_its_components_keys_and_those_of_the_shelf() -> None:
     faults: list[Fault] = []
     table: dict[str, Any] = {
         "model": "Oak 8", "loft_deg": 8.0, "stock": 2, "weights": [{"place": "back", "mass_g": 6.0}],
-        "setting": [{"position": "L+", "loft_deg": 1.0}],
+        "setting": [{"position": "up", "loft_deg": 1.0}],
     }  # fmt: skip
     found = read_part("heads", table, faults)
     assert faults == []
     assert (found.component.model, found.stock.stock, found.raw) == ("Oak 8", 2, table)
     assert found.stock.weights == (Weight("back", 6.0),)
-    assert found.stock.setting == (Setting("L+", 1.0),)
+    assert found.stock.setting == (Setting("up", 1.0),)
 
 
 @pytest.mark.parametrize("shelf", SHELVES)

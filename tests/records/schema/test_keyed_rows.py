@@ -8,12 +8,12 @@ from fitlog.records.schema.keyed_rows import RowKey, flatten_rows, kind_in_row, 
 from fitlog.records.wording.words import row_label
 
 
-@pytest.mark.parametrize("dotted", ["setting.L+.loft_deg", "setting.+1.5.loft_deg", "step.iron.loft_deg"])
+@pytest.mark.parametrize("dotted", ["setting.up.loft_deg", "setting.+1.5.loft_deg", "step.iron.loft_deg"])
 def test_a_key_is_put_together_again_from_its_parts(dotted: str) -> None:
     assert str(row_key(dotted)) == dotted
 
 
-@pytest.mark.parametrize("dotted", ["setting", "setting.L+", "setting..loft_deg", "weights.1.mass_g", ""])
+@pytest.mark.parametrize("dotted", ["setting", "setting.up", "setting..loft_deg", "weights.1.mass_g", ""])
 def test_what_names_no_value_of_a_row_is_no_key_of_one(dotted: str) -> None:
     assert row_key(dotted) is None
     assert row_label(dotted) == ""

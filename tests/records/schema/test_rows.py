@@ -15,7 +15,7 @@ from fitlog.records.schema.rows import address, canonical, identity, key_rows, r
         ("sources", {"file": "bay.csv"}, "bay.csv"),
         ("target", {"slot": "3w", "lie_deg": 57.0}, "3w"),
         ("step", {"clubs": "iron"}, "iron"),
-        ("setting", {"position": "L+"}, "L+"),
+        ("setting", {"position": "up"}, "up"),
         ("test", {"id": "b4t", "slot": "3w"}, "b4t"),
         ("criterion", {"metric": "carry_yd", "at_least": 232.0, "slot": "3w"}, "carry_yd at_least 3w"),
         ("criteria", {"metric": "offline_yd", "within": 8.0}, "offline_yd within"),

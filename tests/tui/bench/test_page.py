@@ -227,7 +227,7 @@ def test_a_blank_sheet_becomes_a_club_of_the_bag(built: Desk) -> None:
         await hands.press("enter")
         assert "a blank sheet for the 9i" in hands.text()
         assert "not computed from components" in hands.text()
-        await hands.press("home", *["down"] * 7)  # below what is aimed at
+        await hands.press("home", *["down"] * 7)  # below the targets
         await retype(hands, "36")
         await hands.press("down")
         await retype(hands, "282")

@@ -1,4 +1,4 @@
-"""The bench as a list: marks, steps, what is aimed at, weights as they are typed."""
+"""The bench as a list: marks, steps, targets, weights as they are typed."""
 
 from __future__ import annotations
 
