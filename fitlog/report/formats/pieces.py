@@ -6,7 +6,7 @@ PIECES = re.compile(
     r"\b\d{4}-\d{2}-\d{2}\b"
     r"|[−±≈]?\d[\d.,]*°? → [−±]?\d[\d.,]*(?:°| (?:yd|m|mm|in|g|cpm|mph)\b)?"
     r"|\d[\d.]* × \d[\d.]* (?:yd|m)\b"
-    r"|[−±≈+]? ?\d[\d.,]* (?:yd|m|mm|in|g|cpm|mph|km/h|m/s|rpm|points|°C|°F|%|hPa|kg/m³)(?!\w)"
+    r"|(?:[−±≈+] ?)?\d[\d.,]* (?:yd|m|mm|in|g|cpm|mph|km/h|m/s|rpm|points|°C|°F|%|hPa|kg/m³)(?!\w)"
     r"|\d+ (?:[✓✗?] (?:met|missed|cannot tell)|keep|reject|retest|open)\b"
 )
 _HELD = "\N{NO-BREAK SPACE}"
