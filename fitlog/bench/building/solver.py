@@ -66,7 +66,8 @@ class _Options(NamedTuple):
 def solve(base: ClubParts, stock: Stock, target: Target, within: Within = NEAR_ENOUGH, best: int = 10) -> Answer:
     """Find the builds from stock nearest to the target, best first.
 
-    score = √ Σ ((build − target)/within)² over the quantities of the target; equal scores go to fewer, then lighter weights.
+    score = √ Σ ((build − target)/within)² over the quantities of the target; equal scores go to fewer, then
+    lighter weights.
 
     base: the club as it is: what the stock does not list is kept; stock: what may be chosen; target: points
     above A0, g, kg·cm² about the butt, in (None: does not matter); within: how near is near enough, same units;
