@@ -152,10 +152,10 @@ class GridView(Static, can_focus=True):
     def _width(self, place: int) -> int:
         key = self.grid.columns[place].key
         cells = [self.grid.cell(row, key) for row in self.grid.rows]
-        longest = max([len(self.grid.heading(place)), *map(len, cells)])
+        longest = max(map(len, cells), default=0)
         if place == self.grid.column:
             longest = max(longest, len(self.grid.text) + 1)
-        return max(_LEAST, min(longest + 1, _MOST))
+        return max(_LEAST, min(longest + 1, _MOST), len(self.grid.heading(place)) + 1)
 
     def _visible_columns(self, width: int) -> list[int]:
         """The slot, then as many columns as fit, the one that one stands in among them."""

@@ -176,9 +176,9 @@ class Rows(ScrollView, can_focus=True):
         top = round(self.scroll_y)
         first, end = self._tops[place : place + 2]
         if first < top:
-            self.scroll_to(y=first, animate=False)
+            self.scroll_to(y=first, animate=False, force=True)
         elif end > top + room:
-            self.scroll_to(y=end - room, animate=False)
+            self.scroll_to(y=end - room, animate=False, force=True)
 
     def _resize_text(self) -> None:
         self.virtual_size = Size(self.size.width, self._tops[-1] + self.head)

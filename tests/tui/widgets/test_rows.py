@@ -65,3 +65,18 @@ def test_wide_names_keep_the_columns_aligned() -> None:
         left = [_fit(each, width, False) + "|right" for each in names]
         right = [_fit(each, width, True) + "|right" for each in names]
         assert {cell_len(each[: each.index("|")]) for each in (*left, *right)} == {width}
+
+
+def test_a_list_that_grew_shows_the_row_that_it_goes_to(proven: Desk) -> None:
+    """What was found among few values stands below the fold once all of them are listed again."""
+
+    async def story(hands: Hands) -> None:
+        await hands.press("v")
+        await hands.type("grip size")
+        await hands.press("enter")
+        await hands.still()
+        rows = hands.app.screen.query_one(Rows)
+        assert rows.cursor > rows.size.height
+        assert "▌ grip size" in hands.text()
+
+    drive(proven, story, player="mo")
