@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 
 
 # Changing one of these does not make another club of it: its standing stays.
-# Words about the club and its target swing weight change nothing in it.
-_NOT_SETUP = CLUB_KEYS | {"notes", "own", "swing_weight"}
+# Words about the club and its targets change nothing in it.
+_NOT_SETUP = CLUB_KEYS | {"notes", "own", "swing_weight", "aim"}
 
 
 def set_club(

@@ -16,7 +16,7 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import Change, compare_tables, format_change
 
 # Words about the club, which change nothing of it.
-_WORDS = ("notes", "sole_marks", "start_line", "roll", "alignment", "swing_weight", "loft_as")
+_WORDS = ("notes", "sole_marks", "start_line", "roll", "alignment", "swing_weight", "aim", "loft_as")
 # What a person does to a club: known only since counts as done since. Anything else that nothing was known of
 # at the test (a mass, a raw length) was weighed or looked up since, and the club is the same.
 _SHOP_WORK = frozenset(

@@ -28,7 +28,7 @@ _SLEEVE_DO = "measure in this position, or add the positions to the head's part"
 _SLEEVE_KEYS = ("loft_deg", "lie_deg", "face_deg", "length_in")  # by a sleeve position
 _READINGS = "readings."
 # Changing one of these alone makes no other club of it.
-_WORDS = frozenset({"notes", "start_line", "roll", "swing_weight", "loft_as"})
+_WORDS = frozenset({"notes", "start_line", "roll", "swing_weight", "aim", "loft_as"})
 _PLACE_KEYS = frozenset({"slot", "id", "kind", "carried", "standing", "since", "evidence"})
 
 
@@ -289,7 +289,7 @@ def _is_other_club(key: str, before: Mapping[str, Any], after: Mapping[str, Any]
     """
     if (
         key in _PLACE_KEYS
-        or key in _WORDS
+        or key.partition(".")[0] in _WORDS
         or key.startswith((_READINGS, "own."))
         or key.endswith((".part", ".model"))
     ):

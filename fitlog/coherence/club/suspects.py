@@ -23,7 +23,7 @@ _WITH_HEAD = (
 )
 _WITH_SLEEVE = ("sleeve", "loft_deg", "loft_as", "lie_deg", "face_deg")
 _CUTS = ("shaft.tip_trim_in", "shaft.butt_trim_in", "shaft.raw_length_in", "length_in")
-_WORDS = frozenset({"notes", "start_line", "roll", "swing_weight", "sole_marks"})
+_WORDS = frozenset({"notes", "start_line", "roll", "swing_weight", "aim", "sole_marks"})
 _NAMES = {"ferrule.mass_g": "ferrule", "glue.mass_g": "glue"}
 
 
@@ -62,7 +62,7 @@ def suspects(good: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
     >>> [each.text for each in found.changes], found.left_out
     (['lie 60 → 61°'], ('tip trim 0 → 0.5 in: a shaft is cut once',))
     """
-    changes = [each for each in compare_tables(good, now) if each.key not in _WORDS]
+    changes = [each for each in compare_tables(good, now) if each.key.partition(".")[0] not in _WORDS]
     names = {each.key: _name(each.key, changes) for each in changes}
     cut = [each for each in changes if not names[each.key]]
     found: dict[str, list[Change]] = {}

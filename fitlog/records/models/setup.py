@@ -117,6 +117,14 @@ class SoleMark(NamedTuple):
     rub: Annotated[str | None, Text("ink rubbed off")] = None
 
 
+class Aims(NamedTuple):
+    """What the built club is to come to, beside its swing weight."""
+
+    mass_g: Annotated[float | None, Number("target weight", 100, 1200, "310")] = None
+    balance_in: Annotated[float | None, Number("target balance point", 5, 50, "33.8")] = None
+    moi_butt_kg_cm2: Annotated[float | None, Number("target MOI about the butt", 100, 20000, "2850")] = None
+
+
 class Setup(NamedTuple):
     """One exact configuration of a club.
 
@@ -151,6 +159,7 @@ class Setup(NamedTuple):
     swing_weight: Annotated[
         str | None, Text("target swing weight", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
     ] = None
+    aim: Annotated[Aims, Sub("target", Aims)] = Aims()
     notes: Annotated[str | None, Text("notes")] = None
 
 

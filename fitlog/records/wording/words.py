@@ -223,6 +223,8 @@ def absent_word(key: str) -> str:
     >>> absent_word("shaft.mass_g"), absent_word("shaft.tip_trim_in"), absent_word("notes")
     ('not known', 'none', 'none')
     """
+    if key.startswith("aim."):
+        return NONE
     last = key.rpartition(".")[2]
     kind = next(filter(None, (kind_at(key, each) for each in (Setup, Head, Shaft, Grip))), None)
     is_fact = (isinstance(kind, Number) and last not in _AMOUNTS) or (kind is not None and last in _FACTS)

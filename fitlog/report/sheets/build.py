@@ -31,6 +31,7 @@ from fitlog.views.sheets.bag_card import BuildClub, BuildSheet
 FOOT = "≈ computed from the components. Tolerances are common practice and the shop's to change."
 _COMPONENTS = ("head", "shaft", "grip", "sleeve", "ferrule", "epoxy")
 _NOT_A_PART = ("part", "tip_trim_in", "butt_trim_in", "bore_to_ground_in", "insertion_in", "cap_in")
+_AIM_UNITS = {"mass_g": "g", "balance_in": "in", "moi_butt_kg_cm2": "kg·cm²"}
 _READINGS = (
     ("length_in", "length", "in"),
     ("loft_deg", "loft", "°"),
@@ -226,9 +227,18 @@ def _cut_blocks(club: BuildClub) -> list[Block]:
     return [Facts(tuple(facts)), Bullets(cut.steps), *warned]
 
 
+def _capital(label: str) -> str:
+    return label[:1].upper() + label[1:]
+
+
 def _weight(club: BuildClub) -> list[Block]:
     sums = club.sheet.sums
     target = [("Target swing weight", f"{club.target}, {club.target_from}" if club.target else "none is set")]
+    target += [
+        (_capital(format_label(f"aim.{key}")), _format_with_unit(value, _AIM_UNITS[key], club.work.units))
+        for key, value in club.sheet.components.setup.aim._asdict().items()
+        if value is not None
+    ]
     if sums is None:
         return [Facts(tuple(target)), Paragraph(f"Not computed: {club.sheet.missing}.", "open")]
     facts = [
@@ -256,7 +266,7 @@ def _blanks(club: BuildClub) -> Iterator[Blank]:
     wanted = sheet_values(club.sheet.components.setup)
     sums, read, target = club.target_sums or club.sheet.sums, club.work.readings, _points(club.target)
     computed = {"points": sums.points, "mass_g": sums.mass_g, "balance_in": sums.balance_in} if sums else {}
-    before = {**measured_values(read), "mass_g": read.mass_g, "balance_in": read.balance_in}
+    before = measured_values(read)
     units = club.work.units
     for key, name, unit in _READINGS:
         text, of_sums = _target_text(key, wanted.get(key), computed.get(key), club, target)

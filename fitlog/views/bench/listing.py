@@ -1,7 +1,7 @@
 """The bench's editable list: every value with its mark, and the targets."""
 
 from contextlib import suppress
-from typing import NamedTuple, cast
+from typing import Any, NamedTuple, cast
 
 from fitlog.bench.components.masses import Sums
 from fitlog.bench.components.stock import Target
@@ -10,7 +10,7 @@ from fitlog.records.entry.values import DECIMALS
 from fitlog.records.entry.weights import format_weights
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.models.bag import Readings
-from fitlog.records.models.setup import kind_at
+from fitlog.records.models.setup import Aims, kind_at
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number
 from fitlog.records.wording.display_units import DisplayUnits
@@ -24,7 +24,7 @@ from fitlog.views.bench.stock_solver import CHOICES, USUAL_KINDS
 
 AIM = "aim."
 IN_FILES = DisplayUnits()
-_INERTIA = Number("MOI about the butt", 100, 20000, "2850")
+_INERTIA = cast(Number, kind_at("aim.moi_butt_kg_cm2"))
 _LENGTH = cast(Number, kind_at("length_in"))
 _SETUP_KEYS = (
     "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip_trim_in", "shaft.raw_length_in",
@@ -59,8 +59,8 @@ class Aim(NamedTuple):
 
     swing_weight: str = ""
     mass_g: float | None = None
-    moi_butt_kg_cm2: float | None = None
     balance_in: float | None = None
+    moi_butt_kg_cm2: float | None = None
     like: str = ""
     vary: frozenset[str] = USUAL_KINDS
     lengths: tuple[float, ...] = ()
@@ -114,7 +114,7 @@ def lay(desk: Desk, work: Work) -> BenchLayout:
     """
     player = desk.workspace.player(work.player) if work.player else None
     wanted = player.target_for(work.slot) if player else None
-    aim = Aim(target_swing_weight(work, player)[0])
+    aim = Aim(target_swing_weight(work, player)[0], *work.setup.aim)
     if work.origin == TEST:
         with suppress(FitlogError):  # the slot may have no club yet, or one whose components are not known
             aim = _like(desk, work, aim, work.slot)
@@ -150,12 +150,22 @@ def retype(desk: Desk, layout: BenchLayout, key: str, text: str) -> BenchLayout:
         return layout._replace(aim=aim._replace(lengths=lengths_of(text, layout.work.units)))
     if name == "swing_weight":
         return _set_swing_weight_aim(desk, layout, text)
+    value = _read_aim(layout, name, text)
+    work = with_values(desk, layout.work, {key: value})
+    aims: dict[str, Any] = {name: value}
+    return layout._replace(work=work, aim=aim._replace(**aims))
+
+
+def _read_aim(layout: BenchLayout, name: str, text: str) -> float | None:
+    """A weight, MOI or balance point aimed at, kept with the setup; None for an empty text."""
+    now = getattr(layout.aim, name)
     if name == "moi_butt_kg_cm2":
-        return layout._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text, aim.moi_butt_kg_cm2)))
+        return _inertia(text, now)
     from fitlog.workspace.assignments import UNSET, typed_value
 
-    text = layout.work.units.with_display_unit(name, text)
-    return layout._replace(aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or UNSET)}))
+    shown = layout.work.units.with_display_unit(name, text)
+    value: float | None = typed_value(name, shown, Aims, now or UNSET)
+    return value
 
 
 def _set_swing_weight_aim(desk: Desk, layout: BenchLayout, text: str) -> BenchLayout:

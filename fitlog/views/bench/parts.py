@@ -202,6 +202,8 @@ def sheet_values(setup: Setup, frequency_cpm: float | None = None) -> dict[str, 
         "loft_deg": of_head.loft_deg if setup.loft_deg is None else setup.loft_deg,
         "lie_deg": of_head.lie_deg if setup.lie_deg is None else setup.lie_deg,
         "points": _points(setup.swing_weight),
+        "mass_g": setup.aim.mass_g,
+        "balance_in": setup.aim.balance_in,
         "cpm": frequency_cpm,
     }
     return {key: value for key, value in wanted.items() if value is not None}
@@ -214,6 +216,8 @@ def measured_values(readings: Readings) -> dict[str, float]:
         "loft_deg": readings.loft_deg,
         "lie_deg": readings.lie_deg,
         "points": _points(readings.swing_weight),
+        "mass_g": readings.mass_g,
+        "balance_in": readings.balance_in,
         "cpm": readings.frequency_cpm,
     }
     return {key: value for key, value in found.items() if value is not None}

@@ -82,6 +82,16 @@ def test_the_build_sheet_gives_cuts_and_the_head_that_meets_the_target(desk: Des
     assert "data sheets" in text
 
 
+def test_every_aim_of_a_club_stands_on_its_sheet(desk: Desk) -> None:
+    edit.bag_set(desk, "mo", "3w", parse_settings([*WHOLE, "aim.mass_g=330", "aim.moi_butt_kg_cm2=2850"]), "as built")
+    document = build.document(build_sheet(desk, "mo", ["3w"]))
+    rows = {row.name: row for each in flat(document.pages[0].blocks) if isinstance(each, Blanks) for row in each.rows}
+    assert (rows["weight"].target, rows["weight"].computed) == ("330 g", False)
+    text = render(document, "text", 120)
+    assert "Target weight              330 g" in text
+    assert "Target MOI about the butt  2850 kg·cm²" in text
+
+
 def test_the_build_sheet_has_a_place_for_each_reading_with_its_tolerance(desk: Desk) -> None:
     edit.bag_set(desk, "mo", "3w", parse_settings([*WHOLE, "readings.loft_deg=15.5"]), "as built")
     blanks = next(

@@ -193,3 +193,17 @@ def test_every_field_reads_back_as_it_is_shown(metric: Desk) -> None:
     for each in fields(laid, work_out(laid.work)):
         if each.text and not each.key.startswith("aim.") and each.mark == "as written":
             assert retype(metric, laid, each.key, each.text).work.changes == {}, each.key
+
+
+def test_a_weight_moi_or_balance_point_aimed_at_is_kept_with_the_club(desk: Desk, laid: BenchLayout) -> None:
+    for key, text in (("aim.mass_g", "310"), ("aim.moi_butt_kg_cm2", "2850"), ("aim.balance_in", "33 1/2")):
+        laid = retype(desk, laid, key, text)
+    to_bag(desk, laid.work, "to match the 3w")
+    again = lay(desk, lay_out(desk, "mo", "driver"))
+    assert again.aim.target[1:] == (310.0, 2850.0, 33.5)
+    assert desk.workspace.bag("mo").club[0].standing == "trial"
+    assert desk.history.entries(limit=1)[0].subject == (
+        "driver: target weight 310 g; target MOI about the butt 2850 kg·cm²; target balance point 33.5 in"
+    )
+    to_bag(desk, retype(desk, again, "aim.mass_g", "").work, "any weight")
+    assert lay(desk, lay_out(desk, "mo", "driver")).aim.target[1:] == (None, 2850.0, 33.5)
