@@ -12,7 +12,7 @@ KEYS = {
     "sync": keys.SYNC, "find": keys.FIND, "bag-set": keys.CHANGE_VALUE, "specs": keys.SPECS,
     "carries": keys.CARRIES, "put-back": keys.PUT_BACK, "swings": keys.DETAILS, "player": keys.DETAILS,
     "part": keys.PARTS, "import": keys.IMPORT_FILE, "whichchange": keys.WHICH_CHANGE, "next": keys.QUESTIONS,
-    "check": keys.CHECK, "settings": keys.SETTINGS,
+    "check": keys.CHECK, "settings": keys.SETTINGS, "choices": keys.CHOOSE,
 }  # fmt: skip
 SCREEN_NAMES = {"bag": "the bag", "findings": "the remarks of the bag"}
 _COMMAND = re.compile(
