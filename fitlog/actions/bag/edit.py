@@ -10,6 +10,7 @@ from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.spec_columns import READINGS
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Save, SaveResult, saving
+from fitlog.views.bag.swing_weight import describe_swing_weight_change
 from fitlog.workspace.assignments import Values, resolve_values
 from fitlog.workspace.layout import bag_file
 
@@ -56,7 +57,13 @@ def bag_set(
         document = save.open(bag_file(player))
         address = known_address(read_document(document), address, own_slot)
         slot = ClubRef.parse(address).slot
+        record = read_document(document)
+        found = () if beside else find_clubs(record, address)
+        before = dict(flatten(found[0].raw)) if found else {}
         save.notes += set_club(desk, document, player, address, values, beside)
+        if found:
+            after = dict(flatten(document.table["club"][record.club.index(found[0])]))
+            save.notes += describe_swing_weight_change(desk, slot, before, after)
         save.put_document(document)
         return _commit(save, slot, reason, player, action)
 

@@ -31,6 +31,7 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Save, SaveResult, saving
+from fitlog.views.bag.swing_weight import describe_swing_weight_change
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.assignments import Values, resolve_values
 from fitlog.workspace.layout import session_file
@@ -101,7 +102,7 @@ def start_test(
         rows = []
         if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot, swing)):
             rows += _reference_rows(desk, player, wanted)
-        setup = _change_setup(desk, save, setup, values or {})
+        setup = _change_setup(desk, save, slot, setup, values or {})
         row = make_test_row(slot, role, made_from, setup, club, _criteria(desk, player, slot, club, criteria))
         if step:
             row |= {"search": step[0], "reverted": list(step[1]), "setup": row.pop("setup")}
@@ -130,11 +131,12 @@ def _subject(slot: str, role: str, swing: str, hit: Sequence[str], setup: Mappin
     return f"{test}: {describe_setup(setup)}"
 
 
-def _change_setup(desk: Desk, save: Save, setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
+def _change_setup(desk: Desk, save: Save, slot: str, setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
     """The setup with values changed and what follows; the save's notes say what."""
     now = dict(flatten(setup))
     found = follow(desk, now, resolve_values(values, now))
     save.notes += describe_consequences(found)
+    save.notes += describe_swing_weight_change(desk, slot, now, {**now, **found.values})
     return _apply_values(setup, found.values)
 
 

@@ -1,5 +1,6 @@
 """A club's components and settings changed on disk: undone to the letter, never mistaken for measured."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -94,3 +95,14 @@ def test_a_test_of_another_kind_of_club_never_makes_a_club_of_the_slot(built: De
     where = setup.start_test(built, "mo", "3w", values=parse_settings(["length_in=43"])).ref
     with pytest.raises(FitlogError, match="is of a wood and 55 holds a wedge"):
         setup.start_test(built, "mo", "55", where, parse_settings(["length_in=35"]))
+
+
+def test_a_change_says_the_swing_weight_before_and_after(built: Desk) -> None:
+    done = edit.bag_set(built, "mo", "driver", parse_settings(["length_in=44"]), "shorter")
+    (said,) = (each for each in done.notes if each.startswith("swing weight "))
+    assert re.match(r"swing weight [A-G]\d\.\d → [A-G]\d\.\d \(computed.*\)$", said)
+    lost = edit.bag_set(built, "mo", "driver", parse_settings(["shaft.model='Unheard 60"]), "another")
+    assert "→ not known (the weight of the shaft is not known)" in lost.notes[-1]
+    assert not any(
+        "swing weight" in each for each in edit.bag_set(built, "mo", "7i", {"lie_deg": 61.0}, "bent").notes
+    )

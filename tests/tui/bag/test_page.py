@@ -114,3 +114,15 @@ def test_a_letter_after_a_digit_is_of_the_slot_and_no_command(demo: Desk) -> Non
         assert "is what it is" in hands.text()
 
     drive(demo, story, player=WHO)
+
+
+def test_what_no_longer_holds_and_the_swing_weight_stand_before_a_change_is_saved(demo: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("home", "v")
+        await hands.type("length 44")
+        await hands.press("enter")
+        said = " ".join(hands.text().split())
+        assert "5 measurements of the old setup no longer hold" in said
+        assert "swing weight C4.5 → C1.0 (computed with customary values)" in said
+
+    drive(demo, story, player="arvid-pellow", size=(140, 45))

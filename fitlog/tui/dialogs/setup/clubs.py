@@ -7,6 +7,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from fitlog.records.entry.slot_words import read_slot
+from fitlog.records.models.bag import choose_club
 from fitlog.records.models.session import REFERENCE
 from fitlog.records.naming.refs import TestRef
 from fitlog.records.naming.slots import SLOT_FORM, kind_of
@@ -42,7 +43,9 @@ class NewCandidate(SetupEditor):
         return self.bases[0]
 
     def starts(self) -> str:
-        return super().starts() if self.made_from == "bag" else f"as test {TestRef.split(self.made_from).test}, but "
+        if self.made_from == "bag":
+            return super().starts()
+        return f"as the test of {TestRef.split(self.made_from).session[:10]}, but "
 
     def more_hint(self) -> str:
         return "    tab: as the other setup" if len(self.bases) > 1 else ""
@@ -79,6 +82,15 @@ class ChangeValue(SetupEditor):
     def __init__(self, player: str, slot: str) -> None:
         super().__init__(player, slot)
         self.title_text = f"Change {slot}"
+
+    def read(self, desk: Desk) -> Any:
+        club = choose_club(desk.workspace.bag(self.player), self.about, self.player)
+        readings = {key: value for key, value in flatten(club.raw) if key.startswith("readings.")}
+        return super().read(desk), readings
+
+    def know(self, loaded: Any) -> None:
+        setup, self.readings = loaded
+        super().know(setup)
 
     def finish(self, reason: str, /) -> None:
         def work(desk: Desk) -> SaveResult:

@@ -1,6 +1,6 @@
 """A setup as another one, but …: its values chosen one by one."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from fitlog.records.models.bag import Club, choose_club, club_setup
@@ -25,6 +25,7 @@ class SetupEditor(ValuePicker):
     def __init__(self, player: str, slot: str) -> None:
         super().__init__(player, slot)
         self.kind = kind_of(ClubRef.parse(slot).slot)
+        self.readings: Mapping[str, Any] = {}  # measured on the club as it is, where it is the club that changes
 
     def read(self, desk: Desk) -> Any:
         """The setup that is started from, and the kind of club."""
@@ -66,17 +67,16 @@ class SetupEditor(ValuePicker):
         return now if rounded and self.format_value(key, value) == self.format_value(key, now) else value
 
     def look_ahead(self) -> None:
-        base, values = dict(self.base), dict(self.values)
+        base, values, slot = {**self.base, **self.readings}, dict(self.values), ClubRef.parse(self.about).slot
         if not (self.read_it and values):
             self.follows = ()
             return
 
         def work(desk: Desk) -> list[str]:
             from fitlog.actions.values import resolve_values
-            from fitlog.coherence.club.consequences import describe_consequences
-            from fitlog.edits.follow import follow
+            from fitlog.views.bag.swing_weight import describe_following
 
-            return describe_consequences(follow(desk, base, resolve_values(values, base)))
+            return describe_following(desk, slot, base, resolve_values(values, base))
 
         self.ask(work, self._follows, lambda _: None, group="follow")
 
