@@ -13,9 +13,12 @@ if TYPE_CHECKING:
 def show(sheet: "Sheet") -> None:
     """Show the sums, values, assumptions, readings, and the cut plan."""
     from fitlog.bench.measures.readings import sentence
-    from fitlog.records.wording.words import describe_setup
+    from fitlog.records.wording.words import describe_changes, describe_setup
 
-    output.print_line(f"{sheet.work.player} {sheet.work.place}: {describe_setup(sheet.work.table, sheet.work.units)}")
+    work = sheet.work
+    output.print_line(f"{work.player} {work.place}: {describe_setup(work.table, work.units)}")
+    if differs := describe_changes(work.before, work.table, units=work.units):
+        output.print_line(f"changed: {differs}")
     if sheet.sums is None:
         output.print_line(f"not computed from components: {sheet.missing}")
     else:

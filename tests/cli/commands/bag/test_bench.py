@@ -42,6 +42,8 @@ def test_values_are_tried_and_nothing_is_saved(built: Run, desk: Desk) -> None:
     assert mass["disagrees"]
     assert mass["sentence"].startswith("weight: measured 300.0 g, by components ")
     assert desk.history.entries([], limit=1)[0].commit == before
+    assert "changed: length 45.25 → 44 in\n" in built("bench", "mo", "driver", "--set", "length_in=44").out
+    assert "changed: " not in built("bench", "mo", "driver").out
 
 
 def test_a_tests_setup_is_held_against_the_bags_club(built: Run) -> None:
