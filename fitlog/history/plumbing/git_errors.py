@@ -27,7 +27,7 @@ _EXPLANATIONS = (
         REPAIR,
     ),
     ("unable to resolve reference", "the branch main is damaged", REPAIR),
-    ("in file .git/config", "git's settings for this workspace are damaged", REPAIR),
+    ("in file .git/config", "git's settings for this workspace are damaged", "mend them with: fitlog check --repair"),
     ("not a git repository", "its .git folder is damaged", REPAIR),
     ("index file", "git's index is damaged", REPAIR),
     ("bad signature", "git's index is damaged", REPAIR),
