@@ -11,7 +11,7 @@ from textual.strip import Strip
 
 from fitlog.saving.desk import Desk
 from fitlog.tui.app import FitlogApp, Leave
-from tests.tui.internals import is_quiet, key_name, paint_on_demand, strips
+from tests.tui.internals import is_quiet, key_name, paint_on_demand, strips, styles_parsed_once
 
 _ROUNDS = 4
 _CHARS = {
@@ -125,5 +125,5 @@ def drive(
         finally:
             app.worker.close()
 
-    with nullcontext() if paints else paint_on_demand():
+    with styles_parsed_once(), nullcontext() if paints else paint_on_demand():
         asyncio.run(play())

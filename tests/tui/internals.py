@@ -2,10 +2,13 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import Any
 from unittest import mock
 
 from rich.console import RenderableType
 from textual._compositor import Compositor
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
 from textual.keys import _character_to_key
 from textual.screen import Screen
 from textual.strip import Strip
@@ -56,4 +59,25 @@ def paint_on_demand() -> Iterator[None]:
         return None
 
     with mock.patch.object(Compositor, "render_update", render_update):
+        yield
+
+
+_parsed: dict[object, list[RuleSet]] = {}
+
+
+@contextmanager
+def styles_parsed_once() -> Iterator[None]:
+    """Parse each style sheet once for all apps of a process; each app has a memory of its own for it.
+
+    Parsing is a twelfth of a test's time. Rules are read and never changed once they are parsed.
+    """
+    parse = Stylesheet._parse_rules
+
+    def parse_rules(sheet: Stylesheet, css: str, *args: Any, **keys: Any) -> list[RuleSet]:
+        known_by = css, args, tuple(keys.items()), tuple(sheet._variables.items())
+        if known_by not in _parsed:
+            _parsed[known_by] = parse(sheet, css, *args, **keys)
+        return _parsed[known_by]
+
+    with mock.patch.object(Stylesheet, "_parse_rules", parse_rules):
         yield
