@@ -177,9 +177,9 @@ def _figure(figure: Figure) -> str:
         f"<li>{svg.swatch(number)}<span>{_prose(name)}</span></li>" for number, name in enumerate(figure.legend)
     )
     drawn = svg.picture(figure.scene, figure.caption, figure.unit)
-    return (
-        f'<figure>{drawn}<ul class="legend">{legend}</ul><figcaption>{_prose(figure.caption)}</figcaption></figure>'
-    )
+    kind = _tone("many" if len(figure.legend) > paper.FEW_CLUBS else "")
+    caption = f"<figcaption>{_prose(figure.caption)}</figcaption>"
+    return f'<figure{kind}>{drawn}<ul class="legend">{legend}</ul>{caption}</figure>'
 
 
 def _club(parts: Sequence[tuple[str, Sequence[str]]], caption: str) -> str:
@@ -191,7 +191,8 @@ def _club(parts: Sequence[tuple[str, Sequence[str]]], caption: str) -> str:
         if changes
     )
     heading = f"<figcaption>{_safe(caption)}</figcaption>" if caption else ""
-    return f'<figure class="club">{heading}{svg.club(changed)}<div class="parts">{items}</div></figure>'
+    kind = "club several" if caption else "club"  # a name tells it from others: their drawings stand beside the words
+    return f'<figure class="{kind}">{heading}{svg.club(changed)}<div class="parts">{items}</div></figure>'
 
 
 def _blanks(blanks: Blanks) -> str:

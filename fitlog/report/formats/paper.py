@@ -30,7 +30,9 @@ ROOM_MM = 260.0  # letter paper less the margins; A4 has 281
 SMALLEST = 0.55  # below this nobody reads it: then it takes a second page
 _WIDE = 132  # characters of a line of print across the page
 _MM_A_LETTER = 188.0 / _WIDE
-_PICTURE_MM, _RUNG_MM = 62.0, 7.9  # svg.picture and svg.ladder of sheet.css
+# svg.picture, the same of many clubs, svg.ladder and svg.club of sheet.css
+_PICTURE_MM, _MANY_PICTURE_MM, _RUNG_MM, _CLUB_MM = 62.0, 52.0, 7.9, 10.2
+FEW_CLUBS = 2  # whose landing pictures have room to be large
 _HEAD_MM, _FOOT_MM = 11.5, 4.5
 LARGEST = 1.5
 _STEP = 0.02
@@ -44,31 +46,32 @@ _SIGN_MM = 20.0  # room to sign in
 _SURE, _SURE_LISTS = 0.96, 0.88  # what the estimate may be short of the print; lists of sentences wrap less evenly
 
 
-def zoom(page: Page) -> float:
+def zoom(page: Page, room_mm: float = ROOM_MM) -> float:
     """The size to print a page at: smaller to fit, up to ``LARGEST`` with room.
 
-    1 where it may run over and does, or would not fit however small.
+    ``room_mm``: how tall the paper is between its margins. Returns 1 where the page may run over and does, or
+    would not fit however small.
     """
-    if not _fits(page, SMALLEST) or (page.long and not _fits(page, 1.0)):
+    if not _fits(page, SMALLEST, room_mm) or (page.long and not _fits(page, 1.0, room_mm)):
         return 1.0
     low, high = SMALLEST, LARGEST
-    if _fits(page, high):
+    if _fits(page, high, room_mm):
         return high
     while high - low > _STEP:
         middle = (low + high) / 2
-        low, high = (middle, high) if _fits(page, middle) else (low, middle)
+        low, high = (middle, high) if _fits(page, middle, room_mm) else (low, middle)
     return round(low - _STEP / 2, 2)
 
 
 def fills(page: Page) -> bool:
     """Whether a page fits one sheet of paper; its foot then goes to the end of that."""
-    return page.kind != "pocket" and _fits(page, zoom(page))
+    return page.kind != "pocket" and _fits(page, zoom(page), ROOM_MM)
 
 
-def _fits(page: Page, size: float) -> bool:
+def _fits(page: Page, size: float, room_mm: float) -> bool:
     if page.kind == "pocket":
         return size * _pocket_mm(page, size) <= _POCKET_MM
-    return size * height_mm(page, size) <= ROOM_MM * (_SURE_LISTS if page.long else _SURE)
+    return size * height_mm(page, size) <= room_mm * (_SURE_LISTS if page.long else _SURE)
 
 
 def _pocket_mm(page: Page, size: float) -> float:
@@ -103,8 +106,9 @@ def _block(block: Block, wide: int, small: bool) -> float:
             return 5.4
         case Banner():
             return 3.0 + 4.9 * len(lines_of(block, wide * 4 // 5))
-        case Club(parts, _):
-            return 16.0 + 3.4 * max((len(changes) for _, changes in parts), default=0)
+        case Club(parts, caption):
+            changes = 3.4 * (1 + max((len(changes) for _, changes in parts), default=0))
+            return 5.0 + max(_CLUB_MM, changes) if caption else 2.4 + _CLUB_MM + changes
         case Figure() | Ladder():
             return _drawing_mm(block, wide) + _small_lines_mm((block.caption,), wide)
         case Blanks(rows):
@@ -133,4 +137,5 @@ def _drawing_mm(block: Figure | Ladder, wide: int) -> float:
     if isinstance(block, Ladder):
         return 4.0 + min(_RUNG_MM, wide * _MM_A_LETTER * svg.RUNG / svg.WIDTH) * len(block.rungs)
     across, down = svg.picture_size(block.scene)
-    return min(_PICTURE_MM, wide * _MM_A_LETTER * down / across) + 4.6 * len(block.legend)
+    tallest = _PICTURE_MM if len(block.legend) <= FEW_CLUBS else _MANY_PICTURE_MM
+    return min(tallest, wide * _MM_A_LETTER * down / across) + 4.6 * len(block.legend)

@@ -12,6 +12,7 @@ from fitlog.report.document import Document, Page
 from fitlog.report.formats.html import html, style
 from fitlog.report.formats.paper import zoom
 
+_ROOM_MM = 272.0  # A4 less the margins below, and a little for what WeasyPrint breaks earlier than browsers
 # WeasyPrint's boxes do not stretch as a browser's: the foot goes to the page's own margin instead
 _PAPER = """
 @page { size: A4; margin: 8mm 11mm 14mm; @bottom-left { content: element(foot); width: 100%; vertical-align: top; } }
@@ -57,7 +58,7 @@ def _page_html(document: Document, page: Page) -> str:
     """One page by itself, its print sizes scaled: WeasyPrint knows no zoom."""
     text, css = html(document._replace(pages=(page,))), style()
     start = css.index("@media print")
-    size = zoom(page)
+    size = zoom(page, _ROOM_MM)
     scaled = re.sub(r"(\d*\.?\d+)(pt|mm)\b", lambda found: f"{float(found[1]) * size:.3f}{found[2]}", css[start:])
     text = text.replace(css[start:], re.sub(r"@page[^}]*}", "", scaled) + _PAPER)
     return re.sub(r"(<svg [^>]*>)", rf"\1<style>{_picture_style()}</style>", text)
