@@ -70,7 +70,7 @@ def describe_swing_weight_change(
 
 
 def _computed(desk: Desk, slot: str, pairs: Mapping[str, Any]) -> SwingWeight:
-    """The swing weight of the components alone: a measured one says nothing of another setup."""
+    """The swing weight of the components alone; a measured one is of another setup."""
     row = {"slot": slot, **nest({key: value for key, value in pairs.items() if value is not None and key != "slot"})}
     club = read_club(row, (), [])._replace(readings=Readings())
     return swing_weight(club, load_parts(desk, club.setup))

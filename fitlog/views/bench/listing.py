@@ -157,7 +157,7 @@ def retype(desk: Desk, layout: BenchLayout, key: str, text: str) -> BenchLayout:
 
 
 def _read_aim(layout: BenchLayout, name: str, text: str) -> float | None:
-    """A weight, MOI or balance point aimed at, kept with the setup; None for an empty text."""
+    """A target weight, MOI or balance point, kept with the setup; None for no text."""
     now = getattr(layout.aim, name)
     if name == "moi_butt_kg_cm2":
         return _inertia(text, now)
