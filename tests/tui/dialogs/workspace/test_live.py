@@ -7,6 +7,7 @@ import pytest
 
 pytest.importorskip("starlette", reason="fitlog[live] is not installed here")
 
+from fitlog.live.server import qr_blocks
 from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.workspace import live
 from tests.tui.driving import Hands, drive
@@ -54,3 +55,17 @@ def test_for_the_network_there_is_a_token_and_a_code(waiting: Desk) -> None:
         await hands.press("enter")
 
     drive(waiting, story, player="mo", size=(140, 45))
+
+
+def test_code_address_and_hint_fit_a_small_screen(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("s", "%", "tab", "enter")
+        (running,) = live._servers.values()
+        said = hands.text()
+        assert running.at.url in said
+        assert "⏎ ends it" in said
+        code = [row.strip() for row in qr_blocks(running.at.url) if row.strip()]
+        assert all(row in said for row in code)
+        await hands.press("enter")
+
+    drive(waiting, story, player="mo")
