@@ -108,10 +108,13 @@ def table_width(columns: Sequence[str], units: Units, feel: int) -> int:
     return 1 + (_NUMBER + 2) + sum(widths) + max(_FEEL, min(feel, _FEEL_READ)) + 2
 
 
-def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0) -> tuple[list[str], list[Column]]:
+def shot_columns(
+    columns: Sequence[str], units: Units, width: int, feel: int = 0, whole_feel: bool = False
+) -> tuple[list[str], list[Column]]:
     """The columns as typed; without room, without units, then without feel.
 
-    Then carry and offline come first. Where the longest ``feel``, in cells, would be cut, it comes before units.
+    Then carry and offline come first. Where the longest ``feel``, in cells, would be cut, it comes before units;
+    with ``whole_feel`` it has no column where it would be cut still.
 
     >>> keys = ["ball_speed_mph", "launch_deg", "carry_yd", "offline_yd"]
     >>> def titles(width):
@@ -142,7 +145,7 @@ def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0
                 visible.append(key)
     made = [Column("", _NUMBER, right=True)]
     made += [Column(heads[key], widths[key] - 2, right=True) for key in visible]
-    if sum(widths[key] for key in visible) + _FEEL + 2 <= room:
+    if sum(widths[key] for key in visible) + max(_FEEL, feel if whole_feel else 0) + 2 <= room:
         made.append(Column(FEEL, _FEEL, grow=1))
     return visible, made
 

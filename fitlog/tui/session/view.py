@@ -115,6 +115,8 @@ class SessionView:
         picture = width - max(table, width // 2)
         if self._screen.has_class("-narrow"):
             picture = min(picture, _NARROW)
+        else:  # a long feel goes under its shot rather than make the picture small
+            picture = max(picture, min(width - text.table_width(self._state.columns, units, 0) - 1, width // 3))
         self._picture.display = picture >= _PICTURE
         self._picture.styles.width = max(picture, _PICTURE)
         return width - picture if picture >= _PICTURE else width
@@ -124,7 +126,8 @@ class SessionView:
         rows, state = self.shots, self._state
         noted = [] if state.test_id in state.hidden_tests else state.marked_shots
         feel = max((cell_len(shot.feel or shot.excluded or "") for shot in noted), default=0)
-        visible, heads = text.shot_columns(state.columns, units, self._share_width(units, feel) - 1, feel)
+        is_high = self._screen.has_class("-high")
+        visible, heads = text.shot_columns(state.columns, units, self._share_width(units, feel) - 1, feel, is_high)
         below = tuple(key for key in state.columns if key not in visible)
         has_feel = any(each.title == text.FEEL for each in heads)
         rows.empty = "no shot yet: type the first one below" if state.test else ""
