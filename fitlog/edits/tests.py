@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest, name_test
 from fitlog.records.naming.ids import draw_unused
+from fitlog.records.wording.words import describe_changes
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:
@@ -55,11 +56,22 @@ def find_row(document: "Document", test: str) -> tuple[Any, int]:
 def name_row(row: Mapping[str, Any], rows: Iterable[Mapping[str, Any]]) -> str:
     """A test's slot and what it is called among its session's rows.
 
+    Of several candidates it also says what was tried.
+
     >>> rows = [{"id": "b4t", "slot": "3w", "role": "reference"}, {"id": "r2x", "slot": "3w"}]
     >>> [name_row(row, rows) for row in rows]
     ['3w reference', '3w candidate']
+    >>> shorter, longer = ({"id": each, "slot": "3w", "setup": {"length_in": float(each)}} for each in ("42", "44"))
+    >>> name_row(longer, [{**rows[0], "setup": {"length_in": 43.0}}, shorter, longer])
+    '3w candidate 2 (length 43 → 44 in)'
     """
-    return f"{row['slot']} {name_test(_of_row(row), [_of_row(each) for each in rows])}"
+    rows = list(rows)
+    name = f"{row['slot']} {name_test(_of_row(row), [_of_row(each) for each in rows])}"
+    reference = next((each for each in rows if each["slot"] == row["slot"] and each.get("role") == REFERENCE), None)
+    if reference is None or not name[-1].isdecimal():
+        return name
+    tried = describe_changes(reference.get("setup", {}), row.get("setup", {}))
+    return f"{name} ({tried})" if tried else name
 
 
 def _of_row(row: Mapping[str, Any]) -> ClubTest:

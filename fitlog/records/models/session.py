@@ -311,17 +311,18 @@ def session_schema() -> dict[str, Any]:
 def name_test(test: ClubTest, tests: Iterable[ClubTest]) -> str:
     """What a person calls a test among those of its session.
 
-    It is the role, with its swing where some are partial. The id follows only where another test of the slot is
+    It is the role, with its swing where some are partial. A number follows only where another test of the slot is
     called the same.
 
     >>> one, two = ClubTest("b4t", "3w"), ClubTest("r2x", "3w")
     >>> name_test(one, [one]), name_test(one, [one, two]), name_test(one, [one, two._replace(swing="half")])
-    ('candidate', 'candidate b4t', 'full candidate')
+    ('candidate', 'candidate 1', 'full candidate')
     """
-    others = [each for each in tests if each.slot == test.slot and each.id != test.id]
-    has_partial = not all(each.is_full for each in (test, *others))
-    alike = any((each.role, each.swing_name) == (test.role, test.swing_name) for each in others)
-    return " ".join(filter(None, (test.swing_name if has_partial else "", test.role, test.id if alike else "")))
+    of_slot = [each for each in tests if each.slot == test.slot]
+    has_partial = not all(each.is_full for each in (test, *of_slot))
+    alike = [each.id for each in of_slot if (each.role, each.swing_name) == (test.role, test.swing_name)]
+    number = str(alike.index(test.id) + 1) if len(alike) > 1 and test.id in alike else ""
+    return " ".join(filter(None, (test.swing_name if has_partial else "", test.role, number)))
 
 
 def ref(session_id: str, test_id: str) -> str:

@@ -156,12 +156,19 @@ def place_group(desk: Desk, plan: FilePlan, group: str, target: str) -> FilePlan
     )
 
 
+def _names_of(test: ClubTest, tests: Sequence[ClubTest]) -> tuple[str, str]:
+    """What a person may call a test of a session, alone or with its slot."""
+    name = name_test(test, tests)
+    return name, f"{test.slot} {name}"
+
+
 def _place_group(desk: Desk, plan: FilePlan, each: GroupPlan, target: str) -> GroupPlan:
     if target == "-":
         return each._replace(club="", test="", why="skipped")
     record = desk.workspace.session(plan.player, plan.session) if plan.session else None
-    ids = [test.id for test in record.test] if record else []
-    if "#" in target or target in ids:
+    tests = record.test if record else ()
+    target = next((test.id for test in tests if target.casefold() in _names_of(test, tests)), target)
+    if "#" in target or target in [test.id for test in tests]:
         target = target if "#" in target else ref(plan.session, target)
         name, record, test = desk.workspace.pick_test(plan.player, target)
         return _at_test(each._replace(club=test.address), name, record, test)
