@@ -77,7 +77,7 @@ def _block(block: Block) -> str:
             entries = [f"- {safe(place)}: {safe('; '.join(changes))}" for place, changes in parts if changes]
             return "\n".join([safe(caption), "", *entries] if caption else entries)
         case Banner(word, text, small, _, about):
-            first = f"{safe(about)}: **{safe(word)}**" if about else f"**{safe(word)}**"
+            first = f"**{safe(word)}**: {safe(about)}" if about else f"**{safe(word)}**"
             head = [first, safe(text)] if about else [first + (f": {safe(text)}" if text else "")]
             lines = [*head, safe(small) if small else ""]
             return "\n".join(f"> {line}" for line in lines if line)

@@ -92,7 +92,7 @@ def lines_of(block: Block, width: int) -> list[str]:
                 for line in _wrap(value or "–", width, pad_right(one_line(name), longest) + _GAP)
             ]
         case Banner(word, text, small, _, about):
-            first = f"{about}: {word}" if about else word
+            first = f"{word}: {about}" if about else word
             head = [first, text] if about else [f"{word}: {text}" if text else word]
             return [f"┃ {line}" for each in (*head, small) for line in _wrap(each, width - 4)]
         case Club(parts, caption):
