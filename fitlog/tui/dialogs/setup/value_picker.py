@@ -139,7 +139,7 @@ class ValuePicker(ListDialog[str]):
         """A step back; from the whole list, out of it. What is chosen is kept."""
         if self.busy:
             return
-        if self.step in (_VALUE, _REASON) or self.line.value:
+        if self.step in (_VALUE, _REASON) or (self.is_finding and self.line.value):
             self.trouble("")
             self.purpose = ""
             self.to_find()

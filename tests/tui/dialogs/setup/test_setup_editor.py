@@ -328,3 +328,17 @@ def test_a_name_that_one_part_fits_takes_the_part_and_not_the_bare_text(stocked:
         await hands.see("shaft Gorse 70 → Tansy 65")
 
     drive(stocked, story, (140, 45), player="mo")
+
+
+def test_escape_leaves_the_question_for_a_slot_and_joins_nothing_to_the_next(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("plus")
+        await hands.type("7 irn")
+        await hands.press("enter", "escape")
+        assert "A club for the bag" not in hands.text()
+        await hands.press("plus")
+        await hands.type("5 wood")
+        assert "slot ›  5 wood" in hands.text()
+        assert "⏎ takes it as 5w" in hands.text()
+
+    drive(proven, story, player="mo")
