@@ -8,8 +8,9 @@ from fitlog.records.models.session import DECISIONS, KEEP, ref
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.presentation import Presentation, present_evidence
+from fitlog.views.verdict.before_verdict import describe_doubts
 from fitlog.views.verdict.context import test_context
-from fitlog.views.verdict.evidence import Evidence, assessment, warnings
+from fitlog.views.verdict.evidence import Evidence, assessment
 from fitlog.views.verdict.pending import undecided_tests
 from fitlog.views.verdict.plan import plan_verdict
 
@@ -53,7 +54,7 @@ def preview_verdict(desk: Desk, player: str, where: str = "", slot: str = "") ->
 
 
 def _offer(desk: Desk, player: str, evidence: Evidence, decision: str) -> Offer:
-    disagree = tuple(warnings(evidence.assessment, decision, evidence.hidden))
+    disagree = tuple(describe_doubts(desk, player, evidence, decision))
     if decision != KEEP:
         return Offer(decision, (), disagree)
     if evidence.is_blind:

@@ -73,3 +73,12 @@ def test_a_verdict_needs_a_reason_and_a_word_that_is_one(desk: Desk) -> None:
         decide.give_verdict(desk, "mo", where, "maybe", "x")
     with pytest.raises(UsageError, match="there is no test 'zzz'"):
         decide.give_verdict(desk, "mo", where.split("#")[0] + "#zzz", "keep", "x")
+
+
+@pytest.mark.parametrize("decision", ["reject", "retest"])
+def test_message_and_history_of_a_verdict_say_what_was_tried(desk: Desk, decision: str) -> None:
+    edit.bag_set(desk, "mo", "7i", {"lie_deg": 62.0}, "as measured")
+    where = setup.start_test(desk, "mo", "7i", values={"lie_deg": 63.0}).ref
+    done = decide.give_verdict(desk, "mo", where, decision, "starts left")
+    assert done.subject == f"{decision.capitalize()} 7i: lie 62 → 63°"
+    assert desk.history.entries(limit=1)[0].subject == done.subject

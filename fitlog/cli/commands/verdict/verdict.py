@@ -20,6 +20,7 @@ def verdict(call: Call) -> int:
     """Give a verdict, or show what it changes; say where the evidence differs."""
     from fitlog.actions.verdict import decide
     from fitlog.views.verdict import evidence
+    from fitlog.views.verdict.before_verdict import describe_doubts
 
     given = call.args
     if given.plan:
@@ -27,7 +28,7 @@ def verdict(call: Call) -> int:
     reason = call.reason()
     desk = call.writing_desk()
     found = evidence.assessment(desk, given.player, given.test)
-    for each in evidence.warnings(found.assessment, given.decision, found.hidden):
+    for each in describe_doubts(desk, desk.workspace.pick_player(given.player), found, given.decision):
         output.print_note(each)
     done = decide.give_verdict(desk, given.player, found.ref, given.decision, reason, given.beside)
     return call.report(done, ref=found.ref, decision=given.decision)
@@ -36,12 +37,13 @@ def verdict(call: Call) -> int:
 def _plan(call: Call) -> int:
     from fitlog.views.verdict import evidence
     from fitlog.views.verdict import plan as verdict_plan
+    from fitlog.views.verdict.before_verdict import describe_doubts
 
     given = call.args
     desk = call.desk()
     plan = verdict_plan.plan_verdict(desk, given.player, given.test, given.decision, given.beside)
     found = evidence.assessment(desk, given.player, plan.ref)
-    warnings = evidence.warnings(found.assessment, given.decision, found.hidden)
+    warnings = describe_doubts(desk, plan.player, found, given.decision)
     if call.json:
         output.print_json(
             {
