@@ -6,7 +6,8 @@ from fitlog.records.wording.units import unit_of_key
 
 _CURLY = "“”„‟«»‘’‚"
 _KEY_VALUE = re.compile(r"""\s*("[^"]*"|'[^']*'|[A-Za-z0-9_.\- ]+?)\s*=\s*(.*?)\s*$""")
-_FIGURES = re.compile(r"[+-]?\d+(?:\.\d+)?(?![\d_.:eTZ+\-])")
+_FIGURES = re.compile(r"[+-]?\d++(?:\.\d++)?(?![\d_.:eTZ+\-])")
+_LONGEST = 1000  # letters of a line that a person wrote; looking for slips takes the square of their number
 _YES_NO = {"yes": "true", "true": "true", "on": "true", "no": "false", "false": "false", "off": "false"}
 _BARE = re.compile(r"true|false|inf|nan|[+-]?\d[\d_.:eETZ+\-]*")
 
@@ -23,6 +24,8 @@ def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
     """
     lines = text.splitlines()
     number, here = _line_meant(lines, line)
+    if len(here) > _LONGEST:
+        return number, *_not_toml(sentence)
     key, value = _pair(here)
     bare = value.partition(" #")[0].strip()
     if any(mark in _outside_quotes(here) for mark in _CURLY):
@@ -48,7 +51,11 @@ def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
         return number, "this line has no =", "write lines of the form key = value; a remark begins with #"
     if sentence.startswith("Unclosed"):
         return number, "a bracket is not closed here", "close it, with ] or }, and put commas between what it holds"
-    return number, f"this is not TOML: {sentence[:1].lower()}{sentence[1:]}", "write lines of the form key = value"
+    return number, *_not_toml(sentence)
+
+
+def _not_toml(sentence: str) -> tuple[str, str]:
+    return f"this is not TOML: {sentence[:1].lower()}{sentence[1:]}", "write lines of the form key = value"
 
 
 def _slip_in_value(key: str, bare: str) -> tuple[str, str] | None:
@@ -59,7 +66,7 @@ def _slip_in_value(key: str, bare: str) -> tuple[str, str] | None:
         return "there is one = too many", f"write: {key} = {bare.lstrip('= ') or '…'}"
     if bare.casefold() in _YES_NO and bare not in ("true", "false"):
         return "yes and no are written otherwise", f"write: {key} = {_YES_NO[bare.casefold()]}"
-    if bare[-1:] in "\"'″" and _FIGURES.sub("", bare[:-1]) == "" and unit_of_key(key):
+    if bare[-1:] in "\"'″" and _FIGURES.fullmatch(bare[:-1]) and unit_of_key(key):
         return "this number has text behind it", f"write the number alone: {key} = {bare[:-1]}"
     if whole := re.match(r"(\d+)[ -]+(\d+)/(\d+)$", bare):
         value = int(whole[1]) + int(whole[2]) / max(int(whole[3]), 1)
@@ -83,7 +90,7 @@ def _line_meant(lines: list[str], line: int) -> tuple[int, str]:
     here = lines[number - 1] if lines else ""
     if number > 1 and not here.strip():
         before = lines[number - 2]
-        if _is_open(_pair(before)[1]):
+        if len(before) <= _LONGEST and _is_open(_pair(before)[1]):
             return number - 1, before
     return number, here
 

@@ -1,5 +1,7 @@
 """Slips of a hand edit are told in words, with the line and what would be right."""
 
+import time
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -70,3 +72,13 @@ def test_no_text_makes_it_fail(text: str, line: int, said: str) -> None:
     assert number >= 1
     assert what
     assert do
+
+
+@pytest.mark.parametrize(
+    "line", ["loft_deg = " + "9" * 50_000, "loft_deg = " + "1." * 25_000, " " * 50_000 + "x"], ids=len
+)
+def test_a_line_of_any_length_takes_no_time(line: str) -> None:
+    begun = time.process_time()
+    for text in (f"a = 1\n{line}x", f"a = 1\n{line}\n\n"):
+        assert describe_slip(text, text.count("\n") + 1, "Invalid value")[1]
+    assert time.process_time() - begun < 1
