@@ -7,7 +7,7 @@ from fitlog.actions.values import kind_for, typed_value
 from fitlog.records.models.session import AirRead, Session
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number
-from fitlog.records.wording.words import format_label
+from fitlog.records.wording.words import format_label, without_ids
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
@@ -43,7 +43,7 @@ class SessionDetails(ValuePicker):
         return _KEYS
 
     def starts(self) -> str:
-        return f"{safe(self.about)}: "
+        return f"{safe(without_ids(self.about))}: "
 
     def explain(self, key: str, /) -> str:
         unit = self.services.units.symbol(key)

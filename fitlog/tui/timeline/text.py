@@ -42,7 +42,12 @@ def change_row(entry: "Entry") -> Row:
     kind: Cell = _KINDS.get(entry.action, (entry.action or "by hand", "muted"))
     return Row(
         entry.commit,
-        [(f"{entry.when:%Y-%m-%d %H:%M}", "muted"), kind, safe(entry.subject), (safe(entry.author), "muted")],
+        [
+            (f"{entry.when:%Y-%m-%d %H:%M}", "muted"),
+            kind,
+            safe(without_ids(entry.subject)),
+            (safe(entry.author), "muted"),
+        ],
     )
 
 
@@ -57,7 +62,7 @@ def change_lines(detail: "ChangeDetail", width: int) -> list[Content]:
         place = safe(without_ids(each.place)) + " "
         out += bullet(place, "bold $ink-accent", _without(each.text, entry.reason), "", width)
     if not detail.event.differences:
-        out.append(line((safe(entry.subject), "")))
+        out.append(line((safe(without_ids(entry.subject)), "")))
     if detail.evidence:
         out.append(line(""))
         for test in detail.evidence:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.bag import PROVEN, Club
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.words import describe_setup
+from fitlog.records.wording.words import describe_setup, without_ids
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries
 from fitlog.views.session.blind import hidden_now
@@ -66,7 +66,7 @@ def summarize_player(desk: Desk, player: str) -> PlayerSummary:
     trouble += _latest_session(desk, player)
     open_ = _waiting(desk, player)
     entries = desk.history.entries([f"players/{player}"], limit=CHANGES)
-    changes = tuple((f"{entry.when:%m-%d}", entry.subject) for entry in entries)
+    changes = tuple((f"{entry.when:%m-%d}", without_ids(entry.subject)) for entry in entries)
     searches = _searches(desk, player)
     return PlayerSummary(name, season, clubs, open_, changes, tuple(trouble), searches)
 

@@ -1,8 +1,11 @@
 """The timeline: changes in words, git's own lines one key away, and back to any of them."""
 
+from pathlib import Path
+
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.session import setup, shots
 from fitlog.actions.verdict import decide
+from fitlog.actions.workspace.commit_edits import commit_hand_edits
 from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 
@@ -118,3 +121,18 @@ def test_the_reason_of_a_verdict_stands_once(proven: Desk) -> None:
         assert where not in said
 
     drive(proven, story, player="mo", size=(140, 45))
+
+
+def test_a_session_goes_by_its_day(waiting: Desk) -> None:
+    (session,) = waiting.workspace.sessions("mo")
+    with Path(waiting.root, f"players/mo/sessions/{session}.toml").open("a") as file:
+        file.write("# windy\n")
+    commit_hand_edits(waiting, "the wind was not noted")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("h")
+        said = hands.text()
+        assert f"session {session[:10]} of" in said
+        assert session not in said
+
+    drive(waiting, story, player="mo", size=(140, 45))
