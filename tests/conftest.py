@@ -12,6 +12,7 @@ from shutil import copytree
 from typing import Any, NamedTuple
 
 import pytest
+from filelock import FileLock
 from hypothesis import settings
 
 from fitlog.actions import player
@@ -166,16 +167,16 @@ def desk(tmp_path: Path, tmp_path_factory: Temp) -> Iterator[Desk]:
         yield desk
 
 
-_demos: list[str] = []
-
-
 def copy_demo(root: str, temp: Temp) -> None:
-    """The demo at ``root``, made once by each worker."""
-    if not _demos:
-        made = str(temp.mktemp("demo"))
-        make_demo(made)  # in a folder that is there and empty
-        _demos.append(made)
-    copytree(_demos[0], root, symlinks=True)
+    """The demo at ``root``, made once for all workers."""
+    base = temp.getbasetemp()
+    made = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "demo of all"
+    with FileLock(f"{made}.lock"):
+        if not made.is_dir():
+            fresh = temp.mktemp("demo")
+            make_demo(str(fresh))  # in a folder that is there and empty
+            fresh.rename(made)
+    copytree(made, root, symlinks=True)
 
 
 def create_van(desk: Desk) -> None:

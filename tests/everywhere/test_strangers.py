@@ -26,7 +26,7 @@ def git(folder: Path | str, *args: str) -> str:
     return subprocess.run(["git", *args], cwd=folder, capture_output=True, text=True, check=True).stdout
 
 
-def set_(desk: Desk, value: str) -> str:
+def change_club(desk: Desk, value: str) -> str:
     return edit.bag_set(desk, "mo", "3w", parse_settings([value]), "a try").commit
 
 
@@ -46,7 +46,7 @@ def test_filters_of_theirs_do_not_run(desk: Desk, trap: Path) -> None:
     Path(desk.root, ".gitattributes").write_text("* filter=x\n")
     Path(desk.root, ".git/info/attributes").write_text("* filter=x\n")
     desk.close()
-    set_(desk, "length_in=42.5")
+    change_club(desk, "length_in=42.5")
     assert desk.history.changed_files() == [".gitattributes"]
     [note] = exchange.commit_pending(desk)
     assert note == "saved an edit by hand of .gitattributes on its own first: a file of another kind"
@@ -57,7 +57,7 @@ def test_bytes_go_in_as_they_are_whatever_their_attributes_say(desk: Desk) -> No
     Path(desk.root, ".gitattributes").write_text("* text eol=crlf working-tree-encoding=UTF-16 ident\n")
     Path(desk.root, ".git/info/attributes").unlink()
     desk.close()
-    commit = set_(desk, "length_in=42.5")
+    commit = change_club(desk, "length_in=42.5")
     assert desk.history.bytes_at(commit, BAG) == Path(desk.root, BAG).read_bytes()
 
 
@@ -67,7 +67,7 @@ def test_the_files_are_those_of_the_workspace(desk: Desk, tmp_path: Path, key: s
     elsewhere.mkdir()
     git(desk.root, "config", key, "true" if key == "core.bare" else str(elsewhere))
     desk.close()
-    commit = set_(desk, "length_in=42.5")
+    commit = change_club(desk, "length_in=42.5")
     assert desk.history.bytes_at(commit, BAG) == Path(desk.root, BAG).read_bytes()
     assert desk.history.changed_files() == []
     assert os.listdir(elsewhere) == []
@@ -107,7 +107,7 @@ def test_a_history_that_leads_elsewhere_is_refused(
     desk.close()
     before = sorted(os.listdir(other)) if other.exists() else None
     with pytest.raises(Refusal, match=r"history is kept elsewhere: its \.git.* leads there"):
-        set_(desk, "length_in=42.5")
+        change_club(desk, "length_in=42.5")
     assert "history is kept elsewhere" in repair.repair(desk).remaining[0]
     assert (sorted(os.listdir(other)) if other.exists() else None) == before
 
@@ -119,7 +119,7 @@ def test_git_s_own_attributes_are_not_written_through_a_link(desk: Desk, tmp_pat
     attributes.unlink()
     attributes.symlink_to(mine)
     desk.close()
-    set_(desk, "length_in=42.5")
+    change_club(desk, "length_in=42.5")
     assert mine.read_text() == "mine\n"
     assert not attributes.is_symlink()
 
@@ -132,7 +132,7 @@ def test_nothing_that_shows_a_change_runs(desk: Desk, trap: Path) -> None:
     git(desk.root, "config", "log.showSignature", "true")
     Path(desk.root, ".gitattributes").write_text("* diff=x\n")
     desk.close()
-    commit = set_(desk, "length_in=42.5")
+    commit = change_club(desk, "length_in=42.5")
     assert "length_in" in desk.history.raw_diff(commit)
     assert timeline.timeline(desk, "mo")[0].entry.commit == commit
     assert not (trap.parent / "owned").exists()
@@ -174,7 +174,7 @@ def test_changes_go_where_a_person_sends_them(desk: Desk, shared: Path, tmp_path
 def test_what_fitlog_itself_has_set_is_in_nobody_s_way(desk: Desk, shared: Path) -> None:
     git(desk.root, "remote", "add", "backup", "/srv/backup.git")
     assert exchange.sync(desk, str(shared)).unsent == 0
-    set_(desk, "length_in=42.5")
+    change_club(desk, "length_in=42.5")
     assert exchange.sync(desk).sent == 1
 
 
@@ -196,9 +196,9 @@ def test_fitlog_s_own_folder_writes_through_no_link(desk: Desk, tmp_path: Path) 
     (own / "lock").unlink()
     (own / "lock").symlink_to(tmp_path / "new")
     with pytest.raises(Refusal, match="cannot be written"):
-        set_(desk, "length_in=42.5")
+        change_club(desk, "length_in=42.5")
     shutil.move(own, tmp_path / "elsewhere")
     own.symlink_to(tmp_path / "elsewhere")
     with pytest.raises(Refusal, match=r"its \.fitlog is a link"):
-        set_(desk, "length_in=42.5")
+        change_club(desk, "length_in=42.5")
     assert not (tmp_path / "new").exists()

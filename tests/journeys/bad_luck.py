@@ -18,7 +18,7 @@ def git(desk: Desk | Path | str, *args: str, check: bool = True) -> str:
     return subprocess.run(["git", *args], cwd=folder, capture_output=True, text=True, check=check).stdout
 
 
-def set_(desk: Desk, *values: str, slot: str = "3w") -> str:
+def change_club(desk: Desk, *values: str, slot: str = "3w") -> str:
     return bag_edit.bag_set(desk, "mo", slot, parse_settings(values), "a try").commit
 
 
@@ -32,7 +32,7 @@ def length(desk: Desk) -> float | None:
 
 def sound(desk: Desk) -> None:
     """The workspace is clean, saves, and its history is whole."""
-    set_(desk, "length_in=41.5")
+    change_club(desk, "length_in=41.5")
     assert length(desk) == 41.5
     assert desk.history.changed_files() == []
     assert pending.read_all(desk.root) == []

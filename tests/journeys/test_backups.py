@@ -13,7 +13,7 @@ from fitlog.sync import exchange
 from fitlog.views.workspace import checks
 from tests.actions.history.steps import files_of
 from tests.conftest import SteadyClock, steady_draw
-from tests.journeys.bad_luck import ME, git, length, path, set_, sound
+from tests.journeys.bad_luck import ME, change_club, git, length, path, sound
 
 
 def test_a_backup_is_one_file_that_gives_the_workspace_back(desk: Desk, tmp_path: Path) -> None:
@@ -61,7 +61,7 @@ def test_a_workspace_of_a_newer_fitlog_is_read_and_not_written(desk: Desk, tmp_p
     assert desk.history.head() == head
     path(desk, "workspace.toml").write_text(file.read_text())
     with pytest.raises(Refusal, match=said):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     with pytest.raises(Refusal, match=said):
         shots.add_shot(desk, "mo", started, {"carry_yd": 210.0})
     (problem,) = checks.check(desk).problems
@@ -75,7 +75,7 @@ def test_a_van_starts_from_the_shared_repository(desk: Desk, tmp_path: Path) -> 
     exchange.sync(desk, str(tmp_path / "shared.git"))
     with Desk(str(tmp_path / "second"), stamp=True, now=SteadyClock()) as second:
         backups.init_from(second, str(tmp_path / "shared.git"))
-        set_(second, "length_in=42")
+        change_club(second, "length_in=42")
         assert exchange.sync(second).sent == 1
         exchange.sync(desk)
         assert files_of(second) == files_of(desk)

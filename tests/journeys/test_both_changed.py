@@ -20,13 +20,13 @@ from fitlog.views.workspace import checks
 from fitlog.workspace.assignments import parse_settings
 from tests.actions.history.steps import files_of
 from tests.conftest import SteadyClock
-from tests.sync.vans import BAG, club, set_, sync_all, van_of
+from tests.sync.vans import BAG, change_club, club, sync_all, van_of
 
 
 def test_different_clubs_come_together_without_a_choice(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
-    set_(one, "3w", "length_in=42.5", reason="too long for her")
-    set_(two, "7i", "lie_deg=62", reason="toe digs")
+    change_club(one, "3w", "length_in=42.5", reason="too long for her")
+    change_club(two, "7i", "lie_deg=62", reason="toe digs")
     exchange.sync(one)
     done = exchange.sync(two)
     assert (done.received, done.sent, done.choices) == (1, 2, ())
@@ -45,8 +45,8 @@ def test_comments_of_both_vans_survive(vans: tuple[Desk, Desk]) -> None:
     for desk, slot, comment in ((one, "3w", "# first van"), (two, "3w", "# second van")):
         path = Path(desk.root, BAG)
         path.write_text(path.read_text().replace(f'slot = "{slot}"\n', f'slot = "{slot}"\n{comment}\n'))
-    set_(one, "3w", "shaft.tip_trim_in=0.5")
-    set_(two, "3w", "length_in=42.5")
+    change_club(one, "3w", "shaft.tip_trim_in=0.5")
+    change_club(two, "3w", "length_in=42.5")
     sync_all(one, two)
     text = Path(one.root, BAG).read_text()
     assert text.count("# first van") == text.count("# second van") == 1
@@ -68,8 +68,8 @@ def test_shots_of_one_test_logged_in_two_vans_all_stand(vans: tuple[Desk, Desk])
 
 
 def conflict(one: Desk, two: Desk) -> conflicts.Choice:
-    set_(one, "3w", "shaft.model=Osier 75", "shaft.tip_trim_in=1", reason="ballooned in the wind")
-    set_(two, "3w", "shaft.model=Sedge 80", reason="wants it heavier")
+    change_club(one, "3w", "shaft.model=Osier 75", "shaft.tip_trim_in=1", reason="ballooned in the wind")
+    change_club(two, "3w", "shaft.model=Sedge 80", reason="wants it heavier")
     sync_all(one, two)
     (choice,) = conflicts.choices(one, "mo")
     assert files_of(one) == files_of(two)
@@ -86,7 +86,7 @@ def test_the_same_thing_changed_twice_is_a_choice_with_both_reasons(vans: tuple[
     for desk in vans:
         assert checks.check(desk).problems == ()
         assert "<<<<" not in "".join(data.decode() for data in files_of(desk).values())
-        set_(desk, "7i", "lie_deg=61.5")  # nothing waits for the choice
+        change_club(desk, "7i", "lie_deg=61.5")  # nothing waits for the choice
 
 
 @pytest.mark.parametrize("side", ["stands", "other", "ours", "theirs"])
@@ -121,14 +121,14 @@ def test_both_vans_settle_it_differently_and_the_change_stands(vans: tuple[Desk,
 def test_a_choice_that_the_file_has_outgrown_says_so(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     conflict(one, two)
-    set_(one, "3w", "shaft.model=Maple 65", reason="neither")
+    change_club(one, "3w", "shaft.model=Maple 65", reason="neither")
     assert [each.settled for each in conflicts.choices(one)] == [True]
 
 
 def test_a_club_taken_out_in_one_van_and_changed_in_the_other_stays(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     edit.take_out(one, "mo", "7i", "bent")
-    set_(two, "7i", "lie_deg=62", reason="toe digs")
+    change_club(two, "7i", "lie_deg=62", reason="toe digs")
     sync_all(one, two)
     (choice,) = conflicts.choices(two)
     assert choice.text == "7i: lie not known → 62°, or taken out"
@@ -143,8 +143,8 @@ def test_of_a_club_that_two_made_so_together_the_last_reason_is_shown(
 ) -> None:
     one, two = vans
     with van_of(one, tmp_path, "third van", 12, 9) as three:
-        set_(one, "3w", "length_in=42.5", reason="too long for her")
-        set_(two, "3w", "shaft.tip_trim_in=0.5", reason="balloons")
+        change_club(one, "3w", "length_in=42.5", reason="too long for her")
+        change_club(two, "3w", "shaft.tip_trim_in=0.5", reason="balloons")
         edit.take_out(three, "mo", "3w", "bent")
         for desk in (one, two, three):
             exchange.sync(desk)
@@ -154,9 +154,9 @@ def test_of_a_club_that_two_made_so_together_the_last_reason_is_shown(
 
 def test_why_names_the_change_that_stands_not_the_later_one(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
-    set_(one, "7i", "length_in=36.5", reason="chokes down")
+    change_club(one, "7i", "length_in=36.5", reason="chokes down")
     edit.take_out(two, "mo", "7i", "bent")
-    set_(two, "driver", "lie_deg=58")
+    change_club(two, "driver", "lie_deg=58")
     sync_all(one, two)
     found = history_why.value_history(two, "mo", "7i", "length_in")
     assert (found.value, found.steps[0].entry.reason) == (36.5, "chokes down")
@@ -181,7 +181,7 @@ def test_verdicts_that_differ_are_a_choice(vans: tuple[Desk, Desk]) -> None:
 def test_a_player_removed_in_one_van_and_changed_in_the_other(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     shutil.rmtree(Path(one.root, "players/mo"))
-    set_(two, "7i", "lie_deg=62")
+    change_club(two, "7i", "lie_deg=62")
     sync_all(one, two)
     assert files_of(one) == files_of(two)
     (choice,) = conflicts.choices(one)
@@ -194,8 +194,8 @@ def test_both_vans_changes_of_one_value_are_in_the_history_and_a_date_says_whose
     vans: tuple[Desk, Desk],
 ) -> None:
     one, two = vans
-    set_(one, "3w", "length_in=42.5", reason="one says")
-    set_(two, "3w", "length_in=42.25", reason="two says")
+    change_club(one, "3w", "length_in=42.5", reason="one says")
+    change_club(two, "3w", "length_in=42.25", reason="two says")
     apart = one.now().date()
     for desk in vans:
         assert isinstance(desk.now, SteadyClock)
@@ -206,6 +206,6 @@ def test_both_vans_changes_of_one_value_are_in_the_history_and_a_date_says_whose
         assert {"one says", "two says"} <= set(reasons)
         said = snapshot.bag_at(desk, "mo", apart.isoformat()).label
         assert said == f"the end of {apart}, as one of two vans had it"
-    set_(one, "3w", "length_in=42.0", reason="after")
+    change_club(one, "3w", "length_in=42.0", reason="after")
     after = one.now().date().isoformat()
     assert snapshot.bag_at(one, "mo", after).label == f"the end of {after}"

@@ -17,14 +17,14 @@ from fitlog.sync import exchange
 from fitlog.views.history import timeline, why
 from fitlog.views.workspace import checks, hand_edits
 from tests.conftest import SteadyClock, steady_draw
-from tests.journeys.bad_luck import BAG, ME, git, length, path, set_, sound
+from tests.journeys.bad_luck import BAG, ME, change_club, git, length, path, sound
 
 
 def test_detached_head(desk: Desk) -> None:
     last = desk.history.head()
     git(desk, "switch", "-q", "--detach", "HEAD~1")
     with pytest.raises(Refusal, match=r"old state of this workspace.*go back.*fitlog check --repair"):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     with pytest.raises(Refusal, match="old state of this workspace"):
         exchange.sync(desk, "/nowhere")
     done = repair.repair(desk)
@@ -44,7 +44,7 @@ def test_commits_off_the_branch_are_kept(desk: Desk) -> None:
 
 
 def test_commits_off_the_branch_that_went_another_way_come_along(desk: Desk) -> None:
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     git(desk, "switch", "-q", "--detach", "HEAD~1")
     path(desk).write_text(path(desk).read_text().replace("length_in = 43.0", "length_in = 43.0\nlie_deg = 58.0"))
     assert repair.repair(desk).repairs == ("back on the branch main, with what was done off it",)
@@ -58,7 +58,7 @@ def test_what_two_branches_changed_is_to_be_chosen(desk: Desk) -> None:
     path(desk).write_text(path(desk).read_text().replace("length_in = 43.0", "length_in = 41.0"))
     git(desk, *ME, "commit", "-qam", "shorter")
     git(desk, "switch", "-q", "main")
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     git(desk, "switch", "-q", "try-it")
     done = repair.repair(desk)
     assert done.repairs == (
@@ -70,7 +70,7 @@ def test_what_two_branches_changed_is_to_be_chosen(desk: Desk) -> None:
 
 
 def test_a_broken_file_off_the_branch_is_put_back_first(desk: Desk) -> None:
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     git(desk, "switch", "-q", "--detach", "HEAD~1")
     path(desk).write_text("season = ")
     (left,) = repair.repair(desk).remaining
@@ -82,7 +82,7 @@ def test_a_broken_file_off_the_branch_is_put_back_first(desk: Desk) -> None:
 def test_another_branch(desk: Desk) -> None:
     git(desk, "switch", "-q", "-c", "try-it")
     with pytest.raises(Refusal, match="on the branch 'try-it', and fitlog saves on main"):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     assert repair.repair(desk).repairs == ("back on the branch main, which was at this very state",)
     git(desk, "branch", "-D", "try-it")
     git(desk, "branch", "-m", "main", "trunk")
@@ -117,7 +117,7 @@ def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
     found = checks.check(desk).problems
     assert "a merge was left half done in this file" in str(found[0])
     with pytest.raises(FitlogError, match="half done"):
-        set_(desk, "length_in=40")
+        change_club(desk, "length_in=40")
     (mended,) = [each for each in repair.repair(desk).repairs if "half done" in each]
     assert mended == (
         "a merge that was left half done was made anew, by meaning; as they were, these files are kept beside: "
@@ -151,12 +151,12 @@ def test_a_workspace_inside_another_repository(tmp_path: Path) -> None:
     with Desk(str(tmp_path / "van" / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
         create.init(desk, "inner")
         player.add_player(desk, "mo", "Mo", "left")
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
         assert git(tmp_path, "log", "--all", "--oneline", check=False) == ""
         shutil.rmtree(path(desk, ".git"))
     with Desk(desk.root, SteadyClock(), steady_draw(), stamp=True) as desk:
         with pytest.raises(Refusal, match=r"not a git repository of its own; make one with: fitlog check --repair"):
-            set_(desk, "length_in=41")
+            change_club(desk, "length_in=41")
         assert repair.repair(desk).repairs[0].startswith("this workspace had no history of its own")
         sound(desk)
         assert git(tmp_path, "log", "--all", "--oneline", check=False) == ""
@@ -165,9 +165,9 @@ def test_a_workspace_inside_another_repository(tmp_path: Path) -> None:
 def test_the_clock_goes_backwards(desk: Desk) -> None:
     clock = desk.now
     assert isinstance(clock, SteadyClock)
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     clock.time -= timedelta(days=400)
-    set_(desk, "length_in=41")
+    change_club(desk, "length_in=41")
     assert [str(event.differences[0]) for event in timeline.timeline(desk, "mo", limit=2)] == [
         "3w: length 42 → 41 in",
         "3w: length 43 → 42 in",

@@ -16,7 +16,7 @@ from fitlog.sync import exchange
 from fitlog.views.bag import snapshot
 from fitlog.views.history import compare, timeline, undo_plan
 from fitlog.views.workspace import checks
-from tests.journeys.bad_luck import BAG, git, length, path, set_, sound
+from tests.journeys.bad_luck import BAG, change_club, git, length, path, sound
 from tests.journeys.program import kill_gits
 
 
@@ -42,7 +42,7 @@ def test_a_damaged_index(desk: Desk, how: str) -> None:
     path(desk, "players/mo/player.toml").write_text('name = "Mo by hand"\nhand = "left"\n')
     if how == "garbage":
         with pytest.raises(Refusal, match=r"git's index is damaged; mend it with: fitlog check --repair"):
-            set_(desk, "length_in=42")
+            change_club(desk, "length_in=42")
         assert "git's index was damaged" in repair.repair(desk).repairs[0]
     else:
         repair.repair(desk)
@@ -54,7 +54,7 @@ def test_a_damaged_index(desk: Desk, how: str) -> None:
 
 def test_a_lost_index_takes_no_file_out_of_the_next_commit(desk: Desk) -> None:
     path(desk, ".git/index").unlink()
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     assert git(desk, "status", "--short") == ""
     path(desk, ".git/index").unlink()
     assert repair.repair(desk).repairs == ("git's index was lost; it was rebuilt from the last change",)
@@ -68,7 +68,7 @@ def test_damaged_settings_of_git(desk: Desk, data: bytes) -> None:
     with pytest.raises(
         Refusal, match="settings for this workspace are damaged; mend them with: fitlog check --repair"
     ):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     assert "settings" in checks.history_trouble(desk)
     desk.close()
     done = repair.repair(desk)
@@ -99,7 +99,7 @@ def test_a_damaged_object_whose_file_is_still_on_disk(desk: Desk, data: bytes) -
 def test_a_damaged_object_that_only_the_shared_repository_has(desk: Desk, tmp_path: Path) -> None:
     git(tmp_path, "init", "-q", "--bare", "shared.git")
     old = desk.history.head()
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     exchange.sync(desk, str(tmp_path / "shared.git"))
     damage(desk, old, BAG, b"")
     done = repair.repair(desk)
@@ -110,18 +110,18 @@ def test_a_damaged_object_that_only_the_shared_repository_has(desk: Desk, tmp_pa
 
 def test_a_damaged_object_that_nobody_has(desk: Desk) -> None:
     old = desk.history.head()
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     damage(desk, old, BAG, b"")
     done = repair.repair(desk)
     assert done.repairs == ()
     assert "1 object missing; the files on disk are unchanged" in done.remaining[0]
-    set_(desk, "length_in=41")
+    change_club(desk, "length_in=41")
     assert length(desk) == 41
 
 
 def test_what_the_history_has_lost_is_never_taken_for_what_was_not_there(desk: Desk) -> None:
     old = desk.history.head()
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     damage(desk, old, BAG, b"")
     for ask in (
         lambda: undo.undo(desk),
@@ -142,7 +142,7 @@ def test_logging_goes_on_over_a_version_that_is_lost(desk: Desk, by_hand: bool) 
         path(desk).write_text(path(desk).read_text() + "# by hand\n")
     damage(desk, "HEAD", BAG, b"")
     before = len(desk.history.entries())
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     assert length(desk) == 42
     assert len(desk.history.entries()) == before + 1 + by_hand
 
@@ -150,7 +150,7 @@ def test_logging_goes_on_over_a_version_that_is_lost(desk: Desk, by_hand: bool) 
 def test_a_damaged_history_is_not_sent_and_the_shared_repository_not_blamed(desk: Desk, tmp_path: Path) -> None:
     git(tmp_path, "init", "-q", "--bare", "shared.git")
     old = desk.history.head()
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     damage(desk, old, BAG, b"")
     with pytest.raises(Refusal, match="history of this workspace is damaged, so it cannot be sent"):
         exchange.sync(desk, str(tmp_path / "shared.git"))
@@ -174,7 +174,7 @@ def test_a_torn_note_of_where_the_branch_is(desk: Desk, torn: str, data: bytes |
         with pytest.raises(Refusal, match="damaged; mend it with: fitlog check --repair"):
             ask()
     with pytest.raises(Refusal, match="damaged; mend it with: fitlog check --repair"):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     assert length(desk) in (42, 43)
     desk.close()
     done = repair.repair(desk)
@@ -196,7 +196,7 @@ def test_git_is_absent(desk: Desk, monkeypatch: pytest.MonkeyPatch, tmp_path: Pa
     desk.close()
     monkeypatch.setenv("PATH", str(tmp_path))
     with pytest.raises(Refusal, match="git is not installed, or not on the PATH; install git"):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     with Desk(str(tmp_path / "new")) as new, pytest.raises(Refusal, match="git is not installed"):
         create.init(new, "van")
     assert length(desk) == 43
@@ -215,11 +215,11 @@ def test_git_is_too_old(desk: Desk, monkeypatch: pytest.MonkeyPatch, tmp_path: P
     old.chmod(0o755)
     monkeypatch.setenv("PATH", f"{old.parent}:{os.environ['PATH']}")
     with pytest.raises(Refusal, match=r"git 2.11.0 is too old; install git 2.36 or newer"):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     real = shutil.which("git", path=os.environ["PATH"].partition(os.pathsep)[2])
     old.write_text(f'#!/bin/sh\ncase "$*" in *version*) echo git version 2.20.1;; *) exec {real} "$@";; esac\n')
     with Desk(desk.root) as other, pytest.raises(Refusal, match=r"git 2.20.1 is too old"):
-        set_(other, "length_in=42")
+        change_club(other, "length_in=42")
     with Desk(str(tmp_path / "new")) as new, pytest.raises(Refusal, match=r"git 2.20.1 is too old"):
         create.init(new, "van")
     assert not (tmp_path / "new").exists()
@@ -230,7 +230,7 @@ def test_git_is_too_old(desk: Desk, monkeypatch: pytest.MonkeyPatch, tmp_path: P
 
 
 def test_the_git_that_reads_old_versions_is_killed(desk: Desk) -> None:
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     timeline.timeline(desk, "mo")
     kill_gits(desk.root)
     assert desk.history.bytes_at("HEAD", BAG) == path(desk).read_bytes()

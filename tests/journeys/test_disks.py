@@ -19,7 +19,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.history import timeline
 from fitlog.views.workspace import checks
 from tests.conftest import SteadyClock, steady_draw
-from tests.journeys.bad_luck import length, path, set_, sound
+from tests.journeys.bad_luck import change_club, length, path, sound
 
 
 @pytest.fixture
@@ -32,7 +32,7 @@ def readable() -> Iterator[Desk]:
         with Desk(f"{folder}/ws", SteadyClock(), steady_draw(), stamp=True) as desk:
             create.init(desk, "van")
             player.add_player(desk, "mo", "Mo", "left")
-            set_(desk, "length_in=42")
+            change_club(desk, "length_in=42")
         with Desk(f"{folder}/ws", SteadyClock(), steady_draw(), stamp=True) as desk:
             os.seteuid(65534)
             try:
@@ -45,7 +45,7 @@ def test_a_read_only_folder(readable: Desk) -> None:
     assert length(readable) == 42
     assert checks.check(readable).problems == ()
     with pytest.raises(Refusal, match="this workspace cannot be written: Permission denied; check who owns"):
-        set_(readable, "length_in=41")
+        change_club(readable, "length_in=41")
     assert length(readable) == 42
 
 
@@ -69,7 +69,7 @@ def full_disk(room: int) -> Iterator[None]:
 def test_a_full_disk(desk: Desk, room: int) -> None:
     before = path(desk).read_bytes()
     with full_disk(room), pytest.raises(Refusal) as caught:
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     assert "cannot be written" in str(caught.value) or "disk is full" in str(caught.value)
     assert length(desk) in (42, 43)
     assert path(desk).read_bytes().count(b"[[club]]") == before.count(b"[[club]]")
@@ -112,11 +112,11 @@ def test_a_disk_that_really_is_full(tmp_path: Path) -> None:
         with Desk(str(small / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
             create.init(desk, "van")
             player.add_player(desk, "mo", "Mo", "left")
-            set_(desk, "length_in=43")
+            change_club(desk, "length_in=43")
             filler = small / "filler"
             fill(filler)
             with pytest.raises(Refusal):
-                set_(desk, "length_in=42")
+                change_club(desk, "length_in=42")
             assert length(desk) in (42, 43)
             filler.unlink()
             save.recover(desk)

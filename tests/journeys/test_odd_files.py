@@ -24,7 +24,7 @@ from fitlog.views.workspace import checks
 from fitlog.workspace.files import read_any_file
 from tests.cli.conftest import Run
 from tests.conftest import SteadyClock, steady_draw
-from tests.journeys.bad_luck import BAG, ME, git, length, path, set_, sound
+from tests.journeys.bad_luck import BAG, ME, change_club, git, length, path, sound
 
 
 @pytest.mark.parametrize(
@@ -34,11 +34,11 @@ def test_awkward_paths(tmp_path: Path, name: str) -> None:
     with Desk(str(tmp_path / name / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
         create.init(desk, "van")
         player.add_player(desk, "mo", "Mo", "left")
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
         shared = tmp_path / f"{name} shared"
         git(tmp_path, "init", "-q", "--bare", "--", str(shared))
         assert exchange.sync(desk, str(shared)).unsent == 0
-        set_(desk, "length_in=42.5")
+        change_club(desk, "length_in=42.5")
         assert exchange.sync(desk).sent == 1
         sound(desk)
         assert sorted(os.listdir(tmp_path)) == sorted([name, f"{name} shared"])
@@ -50,7 +50,7 @@ def test_line_ends_and_byte_order_marks(desk: Desk, mark: bytes, end: bytes) -> 
     path(desk).write_bytes(mark + path(desk).read_bytes().replace(b"\n", end) + b"# mine" + end)
     assert checks.check(desk).problems == ()
     before = path(desk).read_bytes().splitlines()
-    set_(desk, "length_in=42")
+    change_club(desk, "length_in=42")
     after = path(desk).read_bytes()
     assert after.startswith(mark)
     assert len([line for line in after.splitlines() if line not in before]) <= 3
@@ -70,7 +70,7 @@ def test_a_note_of_eight_megabytes(desk: Desk) -> None:
     sound(desk)
     path(desk, BAG).write_bytes(path(desk, BAG).read_bytes() + b"# " + b"y" * 40_000_000)
     with pytest.raises(Refusal, match="is larger than 32 MB"):
-        set_(desk, "length_in=40")
+        change_club(desk, "length_in=40")
 
 
 def test_a_link_out_of_the_workspace(desk: Desk, tmp_path: Path) -> None:
@@ -80,7 +80,7 @@ def test_a_link_out_of_the_workspace(desk: Desk, tmp_path: Path) -> None:
     path(desk).unlink()
     path(desk).symlink_to(outside)
     with pytest.raises(Refusal, match="a link on this path may lead out"):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     assert outside.read_bytes() == before
     path(desk).unlink()
     git(desk, "checkout", "-q", "--", BAG)
@@ -88,7 +88,7 @@ def test_a_link_out_of_the_workspace(desk: Desk, tmp_path: Path) -> None:
     shutil.move(path(desk, "players/mo"), away)
     path(desk, "players/mo").symlink_to(away)
     with pytest.raises(FitlogError):
-        set_(desk, "length_in=42")
+        change_club(desk, "length_in=42")
     assert (away / "bag.toml").read_bytes() == before
 
 
@@ -155,7 +155,7 @@ COMMANDS = [
 
 
 @pytest.fixture
-def two(desk: Desk) -> Desk:
+def two_players(desk: Desk) -> Desk:
     """The small workspace with another player, who has a bag and a session."""
     player.add_player(desk, "abe", "Abe Loam", "right")
     session = Path(desk.root, FILES[2])
@@ -174,7 +174,7 @@ def own_log(desk: Desk) -> Path:
 @pytest.mark.parametrize(("number", "file"), enumerate(FILES), ids=["bag", "player", "session"])
 @pytest.mark.parametrize("odd", ODD)
 def test_the_rest_of_the_workspace_goes_on(
-    two: Desk,
+    two_players: Desk,
     fitlog: Run,
     own_log: Path,
     tmp_path: Path,
@@ -188,8 +188,8 @@ def test_the_rest_of_the_workspace_goes_on(
         pytest.skip("each oddity in each file: in the long run")
     shared = tmp_path / "shared.git"
     subprocess.run(["git", "init", "--bare", "--quiet", str(shared)], check=True)
-    monkeypatch.chdir(two.root)
-    ODD[odd](Path(two.root, file))
+    monkeypatch.chdir(two_players.root)
+    ODD[odd](Path(two_players.root, file))
     for command in COMMANDS:
         ran = fitlog(*command.format(shared=shared).split())
         passed_over = "shots written" in ran.out and file in ran.err  # which is a finding: status 1
@@ -198,6 +198,6 @@ def test_the_rest_of_the_workspace_goes_on(
     names_it = file in ran.out + ran.err
     assert names_it or odd in ("empty", "everything of the wrong kind"), ran
     assert not own_log.exists(), own_log.read_text()
-    assert [row.id for row in list_players(two)] == ["abe", "mo"]
+    assert [row.id for row in list_players(two_players)] == ["abe", "mo"]
     for who in ("abe", "mo"):
-        summarize_player(two, who)
+        summarize_player(two_players, who)

@@ -11,7 +11,7 @@ from fitlog.saving import conflicts
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from tests.actions.history.steps import files_of
-from tests.sync.vans import BAG, club, git, set_, sync_all
+from tests.sync.vans import BAG, change_club, club, git, sync_all
 
 
 @pytest.fixture
@@ -27,9 +27,9 @@ def plain_git(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., 
 
 def test_plain_git_pull_merges_by_meaning_too(vans: tuple[Desk, Desk], plain_git: Callable[..., str]) -> None:
     one, two = vans
-    set_(one, "3w", "length_in=42.5")
+    change_club(one, "3w", "length_in=42.5")
     exchange.sync(one)
-    set_(two, "3w", "shaft.tip_trim_in=0.5")
+    change_club(two, "3w", "shaft.tip_trim_in=0.5")
     plain_git(two, "pull", "-q", "--no-rebase", "--no-edit")
     setup = club(two, "3w").setup
     assert (setup.length_in, setup.shaft.tip_trim_in) == (42.5, 0.5)
@@ -49,9 +49,9 @@ def test_a_conflict_in_plain_git_merge_is_a_choice_too(
     vans: tuple[Desk, Desk], plain_git: Callable[..., str]
 ) -> None:
     one, two = vans
-    set_(one, "3w", "length_in=42.5")
+    change_club(one, "3w", "length_in=42.5")
     exchange.sync(one)
-    set_(two, "3w", "length_in=42")
+    change_club(two, "3w", "length_in=42")
     plain_git(two, "pull", "-q", "--no-rebase", "--no-edit")
     assert b"<<<<" not in files_of(two)[BAG]
     (choice,) = conflicts.choices(two)

@@ -13,7 +13,7 @@ from fitlog.sync import exchange, resolve
 from fitlog.views.history.which_change import look_at_search, running_searches
 from fitlog.workspace.check import check
 from tests.actions.history.steps import files_of
-from tests.sync.vans import set_, shared, sync_all, van_of
+from tests.sync.vans import change_club, shared, sync_all, van_of
 
 
 @pytest.fixture
@@ -22,8 +22,8 @@ def vans(desk: Desk, tmp_path: Path) -> "tuple[Desk, Desk, Desk, str]":
     from fitlog.actions.history.proven import mark_proven
 
     mark_proven(desk, "mo", ["3w"], "good")
-    set_(desk, "3w", "shaft.model=Osier 75")
-    set_(desk, "3w", "lie_deg=57")
+    change_club(desk, "3w", "shaft.model=Osier 75")
+    change_club(desk, "3w", "lie_deg=57")
     search, _ = start_search(desk, "mo", "3w", "last-proven", "carry_yd", 8.0)
     exchange.sync(desk, str(shared(tmp_path)))
     return desk, van_of(desk, tmp_path, "second", 11, 5), van_of(desk, tmp_path, "third", 12, 9), search

@@ -29,7 +29,7 @@ from tests.journeys.terminal import Terminal
 from tests.journeys.test_faults import git, recover, whole
 from tests.saving.test_merge_comments import remarks
 from tests.sync.vans import shared, van_of
-from tests.sync.weeks import do, shots_in, start
+from tests.sync.weeks import shots_in, start, take_step
 from tests.tui.driving import Hands, drive
 
 SHARE = float(os.environ.get("FITLOG_STRESS", "1"))
@@ -114,7 +114,7 @@ def test_three_replicas_with_clocks_apart_and_comments_converge(start: Desk, tmp
         else:
             before = _remarks(desk)
             what, value = chance.choice(EDITS)
-            do(desk, what, chance.choice(["driver", "3w", "7i", "52"]), value)
+            take_step(desk, what, chance.choice(["driver", "3w", "7i", "52"]), value)
             removed |= before - _remarks(desk)  # with the club or value that they stood at
             hit |= shots_in(desk)
         if number % 100 == 99:

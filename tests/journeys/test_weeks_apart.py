@@ -13,7 +13,7 @@ from fitlog.views.workspace import checks
 from tests.actions.history.steps import Files, files_of
 from tests.conftest import SteadyClock, steady_draw
 from tests.sync.vans import shared, van_of
-from tests.sync.weeks import EDIT, SLOTS, do, shots_in, start
+from tests.sync.weeks import EDIT, SLOTS, shots_in, start, take_step
 
 __all__ = ["start"]  # a fixture
 
@@ -32,7 +32,7 @@ def test_a_week_apart_then_synced_in_either_order_gives_the_same_files(
     with van_of(start, folder, "a", 11) as one, van_of(start, folder, "b", 12) as two:
         for desk, steps in ((one, ours), (two, theirs)):
             for step in steps:
-                do(desk, *step)
+                take_step(desk, *step)
             save.settle_shots(desk)
             exchange.commit_pending(desk)
         hit = shots_in(one) | shots_in(two)
@@ -72,7 +72,7 @@ def test_three_vans_that_edit_and_sync_at_any_time_converge(
         if step[0] == "sync":
             exchange.sync(desks[number], str(bare))
         else:
-            do(desks[number], *step)
+            take_step(desks[number], *step)
         hit |= shots_in(desks[number])
     for desk in (*desks, *desks):
         assert exchange.sync(desk, str(bare)).offline == ""

@@ -18,7 +18,7 @@ from fitlog.workspace import files
 from fitlog.workspace.documents import Document
 from fitlog.workspace.safety import pending
 from tests.actions.history.steps import files_of
-from tests.sync.vans import BAG, club, git, set_, sync_all
+from tests.sync.vans import BAG, change_club, club, git, sync_all
 
 
 def test_the_first_sync_sends_all_and_the_address_is_remembered(desk: Desk, bare_repository: Path) -> None:
@@ -27,7 +27,7 @@ def test_the_first_sync_sends_all_and_the_address_is_remembered(desk: Desk, bare
     assert exchange.unsent(desk) == 0
     done = exchange.sync(desk, str(bare_repository))
     assert (done.sent, done.received, done.unsent, done.offline) == (5, 0, 0, "")
-    set_(desk, "3w", "length_in=42.5")
+    change_club(desk, "3w", "length_in=42.5")
     assert exchange.unsent(desk) == 1
     assert exchange.sync(desk).sent == 1
     assert git(bare_repository, "rev-parse", "main").strip() == desk.history.head()
@@ -57,7 +57,7 @@ def test_a_place_that_nothing_was_exchanged_with_is_not_remembered(
     desk: Desk, bare_repository: Path, tmp_path: Path
 ) -> None:
     exchange.sync(desk, str(bare_repository))
-    set_(desk, "3w", "length_in=42.5")
+    change_club(desk, "3w", "length_in=42.5")
     git(tmp_path, "clone", "-q", "--bare", desk.root, "other.git")
     git(
         tmp_path / "other.git",
@@ -105,7 +105,7 @@ def test_what_is_pending_goes_out_as_an_edit_of_its_own(vans: tuple[Desk, Desk])
 
 def test_a_broken_file_is_not_overwritten_by_what_comes(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
-    set_(one, "3w", "length_in=42.5")
+    change_club(one, "3w", "length_in=42.5")
     exchange.sync(one)
     path = Path(two.root, BAG)
     path.write_text(path.read_text() + "oops\n")
@@ -120,7 +120,7 @@ def test_a_broken_file_is_not_overwritten_by_what_comes(vans: tuple[Desk, Desk])
 def test_offline_is_normal(vans: tuple[Desk, Desk], bare_repository: Path) -> None:
     one, _ = vans
     bare_repository.rename(bare_repository.with_name("gone"))
-    set_(one, "3w", "length_in=42.5")
+    change_club(one, "3w", "length_in=42.5")
     session_setup.start_test(one, "mo", "3w")
     done = exchange.sync(one)
     assert done.offline == "the shared repository cannot be reached (the folder is not there)"
@@ -133,8 +133,8 @@ def test_a_remote_that_moves_between_fetch_and_push_is_fetched_again(
     vans: tuple[Desk, Desk], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     one, two = vans
-    set_(one, "3w", "length_in=42.5")
-    set_(two, "7i", "lie_deg=62")
+    change_club(one, "3w", "length_in=42.5")
+    change_club(two, "7i", "lie_deg=62")
     real = remote.push
     calls: list[str] = []
 
@@ -180,10 +180,10 @@ def test_a_sync_cut_short_is_finished_at_the_next_start(
     from fitlog.saving import apply_commit
 
     one, two = vans
-    set_(one, "3w", "length_in=42.5")
+    change_club(one, "3w", "length_in=42.5")
     player.add_player(one, "jo", "Jo", "right")
     exchange.sync(one)
-    set_(two, "7i", "lie_deg=62")
+    change_club(two, "7i", "lie_deg=62")
 
     class Plug(BaseException):
         """The plug is pulled."""
@@ -225,7 +225,7 @@ def test_an_edit_by_hand_under_a_sync_that_was_cut_short_takes_nothing_back(
     vans: tuple[Desk, Desk], monkeypatch: pytest.MonkeyPatch, value: str
 ) -> None:
     one, two = vans
-    set_(one, "3w", "length_in=42.5")
+    change_club(one, "3w", "length_in=42.5")
     exchange.sync(one)
     monkeypatch.setattr("fitlog.saving.apply_commit.write_whole", _power_cut)
     with pytest.raises(KeyboardInterrupt):

@@ -16,7 +16,7 @@ from fitlog.records.schema.limits import LARGEST_FILE
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from fitlog.views.workspace import checks
-from tests.sync.vans import git, set_
+from tests.sync.vans import change_club, git
 
 BAG = b"players/mo/bag.toml"
 
@@ -134,7 +134,7 @@ def test_nothing_that_a_strangers_workspace_names_is_run(desk: Desk, bare_reposi
     Path(desk.root, ".git/objects/info/alternates").write_text(f"{bare_repository}/objects\n")
     Path(desk.root, ".gitattributes").write_text("* filter=x merge=fitlog\n")
     exchange.sync(desk, str(bare_repository))
-    set_(desk, "3w", "length_in=42.5")
+    change_club(desk, "3w", "length_in=42.5")
     assert exchange.sync(desk).unsent == 0
     assert exchange.sync(desk, "http://127.0.0.1:9/none").offline
     assert exchange.sync(desk, "ssh://127.0.0.1:9/none").offline

@@ -17,7 +17,7 @@ from fitlog.views.workspace import checks
 from fitlog.workspace.assignments import parse_settings
 from fitlog.workspace.layout import session_file
 from tests.actions.history.steps import files_of
-from tests.sync.vans import club, set_, sync_all
+from tests.sync.vans import change_club, club, sync_all
 
 Vans = tuple[Desk, Desk]
 
@@ -51,7 +51,7 @@ def test_the_ball_is_chosen_whole(vans: Vans) -> None:
 
 def test_a_value_of_a_club_taken_away_in_one_van(vans: Vans) -> None:
     one, two = vans
-    set_(one, "7i", "notes=leather grip")
+    change_club(one, "7i", "notes=leather grip")
     sync_all(*vans)
     bag_edit.bag_set(one, "mo", "7i", {"notes": None}, "tidied")
     bag_edit.bag_set(two, "mo", "7i", {"notes": "leather grip, worn"}, "looked closer")
@@ -73,8 +73,8 @@ def test_a_reading_of_a_club(vans: Vans) -> None:
 
 def test_one_slot_filled_in_both_vans(vans: Vans) -> None:
     one, two = vans
-    set_(one, "5h", "head.model=Crake 21", "length_in=40")
-    set_(two, "5h", "head.model=Wren 22", "length_in=39.5")
+    change_club(one, "5h", "head.model=Crake 21", "length_in=40")
+    change_club(two, "5h", "head.model=Wren 22", "length_in=39.5")
     sync_all(*vans)
     other = the_choice(one).other.value
     settle(vans)
@@ -85,8 +85,8 @@ def test_one_slot_filled_in_both_vans(vans: Vans) -> None:
 
 def test_a_club_that_went_meanwhile_comes_back(vans: Vans) -> None:
     one, two = vans
-    set_(one, "5h", "head.model=Crake 21")
-    set_(two, "5h", "head.model=Wren 22")
+    change_club(one, "5h", "head.model=Crake 21")
+    change_club(two, "5h", "head.model=Wren 22")
     sync_all(*vans)
     other = the_choice(one).other.value
     bag_edit.take_out(one, "mo", "5h", "neither")
@@ -96,8 +96,8 @@ def test_a_club_that_went_meanwhile_comes_back(vans: Vans) -> None:
 
 def test_a_value_of_a_club_that_is_gone_cannot_be_chosen(vans: Vans) -> None:
     one, two = vans
-    set_(one, "7i", "lie_deg=61")
-    set_(two, "7i", "lie_deg=62")
+    change_club(one, "7i", "lie_deg=61")
+    change_club(two, "7i", "lie_deg=62")
     sync_all(*vans)
     bag_edit.take_out(one, "mo", "7i", "sold")
     before = files_of(one)

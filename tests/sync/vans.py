@@ -37,7 +37,7 @@ def van_of(desk: Desk, folder: Path, name: str, seed: int, minutes: int = 0) -> 
     return Desk(str(root), now=clock, draw=steady_draw(seed), stamp=True)
 
 
-def set_(desk: Desk, slot: str, *values: str, reason: str = "a try") -> None:
+def change_club(desk: Desk, slot: str, *values: str, reason: str = "a try") -> None:
     edit.bag_set(desk, "mo", slot, parse_settings(values), reason)
 
 

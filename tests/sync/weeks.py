@@ -19,7 +19,7 @@ from fitlog.saving.desk import Desk
 from fitlog.sync import resolve
 from fitlog.workspace.assignments import parse_settings
 from tests.conftest import SteadyClock, steady_draw
-from tests.sync.vans import BAG, set_
+from tests.sync.vans import BAG, change_club
 
 SLOTS = st.sampled_from(["driver", "3w", "7i", "52"])
 
@@ -52,10 +52,10 @@ def last_ref(desk: Desk) -> str:
     return f"{session}#{test.id}"
 
 
-def do(desk: Desk, what: str, slot: str, value: str) -> None:
+def take_step(desk: Desk, what: str, slot: str, value: str) -> None:
     """One edit; one that cannot be is refused and changes nothing."""
     steps: dict[str, Callable[[], object]] = {
-        "set": lambda: set_(desk, slot, value),
+        "set": lambda: change_club(desk, slot, value),
         "out": lambda: edit.take_out(desk, "mo", slot, "gone"),
         "beside": lambda: edit.bag_set(desk, "mo", slot, parse_settings([value]), "also", beside=True),
         "makeup": lambda: edit.set_makeup(desk, "mo", value, [slot], "for the links"),
@@ -88,6 +88,6 @@ def start(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
         create.init(desk, "van")
         player.add_player(desk, "mo", "Mo Ferrant", "left")
         for slot, length in (("driver", 45), ("3w", 43), ("7i", 37)):
-            set_(desk, slot, f"length_in={length}", "shaft.model=Gorse 70")
+            change_club(desk, slot, f"length_in={length}", "shaft.model=Gorse 70")
         session_setup.start_test(desk, "mo", "3w")
         yield desk

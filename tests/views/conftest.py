@@ -21,7 +21,7 @@ def metric(desk: Desk) -> Desk:
 
 
 @pytest.fixture
-def left(desk: Desk) -> Desk:
+def left_handed(desk: Desk) -> Desk:
     """Mo plays left-handed; the driver's head in the bag is oak-8, the test's is oak-10."""
     stocked(desk)
     start_test(desk, "mo", "driver", values=dict(parse_settings(["head.part=oak-10", "head.model=Oak 10"])))

@@ -10,14 +10,14 @@ from fitlog.saving.desk import Desk
 from fitlog.views.history import restore_plan, timeline
 from fitlog.workspace.assignments import parse_settings
 from fitlog.workspace.safety import pending
-from tests.actions.history.steps import bag_path, files_of, set_
+from tests.actions.history.steps import bag_path, change_club, files_of
 from tests.conftest import SteadyClock, steady_draw
 
 
 def test_one_slot_goes_back_among_later_changes_and_a_comment_by_hand(desk: Desk) -> None:
     proven.mark_proven(desk, "mo", ["3w"], "held a season")
-    set_(desk, "3w", "shaft.model=Osier 75", "shaft.tip_trim_in=1.25")
-    set_(desk, "driver", "length_in=45.5", reason="longer")
+    change_club(desk, "3w", "shaft.model=Osier 75", "shaft.tip_trim_in=1.25")
+    change_club(desk, "driver", "length_in=45.5", reason="longer")
     bag_path(desk).write_text(bag_path(desk).read_text() + "# keep an eye on the 7i\n")
     plan = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
     assert [str(each) for each in plan.differences] == [
@@ -39,7 +39,7 @@ def test_the_whole_bag_goes_back_to_the_end_of_a_day(desk: Desk) -> None:
     assert isinstance(clock, SteadyClock)
     day = clock.time.date().isoformat()
     clock.time = clock.time.replace(day=19)
-    set_(desk, "7i", "lie_deg=62")
+    change_club(desk, "7i", "lie_deg=62")
     edit.take_out(desk, "mo", "driver", "cracked")
     edit.bag_set(desk, "mo", "5h", parse_settings(["head.model=Tansy 24"]), "gap at 190")
     restore.restore(desk, "mo", [], day, "as it was before today")
@@ -56,7 +56,7 @@ def test_a_club_taken_out_comes_back(desk: Desk) -> None:
 def test_a_bag_that_was_deleted_by_hand_comes_back(desk: Desk) -> None:
     path = bag_path(desk)
     path.write_text("# mine\n" + path.read_text())
-    set_(desk, "3w", "length_in=42.75")
+    change_club(desk, "3w", "length_in=42.75")
     was, head = path.read_bytes(), desk.history.head()
     path.unlink()
     assert len(restore_plan.plan_restore(desk, "mo", [], head).differences) == 4  # three clubs and the season
@@ -64,17 +64,17 @@ def test_a_bag_that_was_deleted_by_hand_comes_back(desk: Desk) -> None:
     assert path.read_bytes() == was
     assert "3w: taken out of the bag" in done.notes[0]
     path.unlink()
-    set_(desk, "putter", "length_in=34", reason="a new beginning")
+    change_club(desk, "putter", "length_in=34", reason="a new beginning")
     assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["putter"]
     assert path.read_text().startswith("#:schema ../../schemas/bag.schema.json\n")
 
 
 def test_another_vans_change_after_the_plan_is_refused_and_planned_anew(desk: Desk) -> None:
     proven.mark_proven(desk, "mo", [], "held a season")
-    set_(desk, "3w", "shaft.tip_trim_in=1.25")
+    change_club(desk, "3w", "shaft.tip_trim_in=1.25")
     plan = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
     with Desk(desk.root, now=desk.now, draw=steady_draw(9)) as other:
-        set_(other, "3w", "length_in=42.5")
+        change_club(other, "3w", "length_in=42.5")
     head, files = desk.history.head(), files_of(desk)
     with pytest.raises(Refusal, match="the bag was changed since the plan was made, so nothing was put back"):
         restore.restore(desk, "mo", ["3w"], "last-proven", "too stiff", plan)
@@ -88,9 +88,9 @@ def test_another_vans_change_after_the_plan_is_refused_and_planned_anew(desk: De
 
 def test_a_change_of_another_club_leaves_the_plan_as_it_is(desk: Desk) -> None:
     proven.mark_proven(desk, "mo", [], "held a season")
-    set_(desk, "3w", "shaft.tip_trim_in=1.25")
+    change_club(desk, "3w", "shaft.tip_trim_in=1.25")
     plan = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
-    set_(desk, "driver", "length_in=45")
+    change_club(desk, "driver", "length_in=45")
     assert restore.restore(desk, "mo", ["3w"], "last-proven", "too stiff", plan).differences == plan.differences
 
 
@@ -98,7 +98,7 @@ def test_a_restore_looks_once_at_what_waits_at_the_history_and_at_what_differs(
     desk: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     proven.mark_proven(desk, "mo", [], "held a season")
-    set_(desk, "3w", "shaft.tip_trim_in=1.25")
+    change_club(desk, "3w", "shaft.tip_trim_in=1.25")
     plan = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
     calls: dict[str, int] = {}
 

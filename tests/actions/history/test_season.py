@@ -7,12 +7,12 @@ from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import snapshot
 from fitlog.views.history import compare, seasons
-from tests.actions.history.steps import set_
+from tests.actions.history.steps import change_club
 
 
 def test_seasons_close_and_compare(desk: Desk) -> None:
     season.close_season(desk, "mo", "2026")
-    set_(desk, "3w", "length_in=42.5")
+    change_club(desk, "3w", "length_in=42.5")
     assert [each.name for each in seasons.seasons(desk, "mo")] == ["2026", "2027"]
     found = compare.compare_bags(desk, "mo", "2026", "2027")
     assert [str(each) for each in found.differences] == ["3w: length 43 → 42.5 in"]

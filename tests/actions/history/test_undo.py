@@ -1,7 +1,6 @@
 """Undo takes back exactly what was done."""
 
 import tomllib
-from collections.abc import Callable
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -9,7 +8,7 @@ from hypothesis import strategies as st
 
 from fitlog.actions import player
 from fitlog.actions.bag import edit
-from fitlog.actions.history import proven, restore, undo
+from fitlog.actions.history import undo
 from fitlog.actions.session import setup, shots
 from fitlog.actions.verdict import decide
 from fitlog.actions.workspace import commit_edits, create
@@ -18,12 +17,12 @@ from fitlog.saving.desk import Desk
 from fitlog.views.history import undo_plan, why
 from fitlog.views.workspace import checks
 from fitlog.workspace.assignments import parse_settings
-from tests.actions.history.steps import bag_path, count, files_of, set_
+from tests.actions.history.steps import STEP, bag_path, change_club, count_states, files_of, take_step
 from tests.conftest import SteadyClock, steady_draw
 
 
 def test_undo_keeps_a_later_edit_by_hand_of_other_lines(desk: Desk) -> None:
-    set_(desk, "3w", "length_in=42.75")
+    change_club(desk, "3w", "length_in=42.75")
     bag_path(desk).write_text("# checked on the bench\n" + bag_path(desk).read_text())
     undo.undo(desk)
     assert desk.workspace.bag("mo").clubs[1].setup.length_in == 43
@@ -31,7 +30,7 @@ def test_undo_keeps_a_later_edit_by_hand_of_other_lines(desk: Desk) -> None:
 
 
 def test_undo_says_which_edits_by_hand_it_passes_over(desk: Desk) -> None:
-    set_(desk, "3w", "length_in=42.75")
+    change_club(desk, "3w", "length_in=42.75")
     assert undo_plan.plan_undo(desk).passed_over == ""
     lengthen = bag_path(desk).read_text().replace("length_in = 45.25", "length_in = 45.0", 1)
     bag_path(desk).write_text(lengthen)
@@ -45,7 +44,7 @@ def test_undo_says_which_edits_by_hand_it_passes_over(desk: Desk) -> None:
 
 
 def test_undo_keeps_a_comment_by_hand_beside_an_added_club(desk: Desk) -> None:
-    set_(desk, "52", "head.model=Hazel 52", reason="gap at 100")
+    change_club(desk, "52", "head.model=Hazel 52", reason="gap at 100")
     bag_path(desk).write_text(bag_path(desk).read_text() + "# try the 52 in wet sand\n")
     undo.undo(desk)
     assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "3w", "7i"]
@@ -53,7 +52,7 @@ def test_undo_keeps_a_comment_by_hand_beside_an_added_club(desk: Desk) -> None:
 
 
 def test_undo_keeps_a_later_edit_by_hand_of_the_next_line(desk: Desk) -> None:
-    set_(desk, "3w", "length_in=42.75")
+    change_club(desk, "3w", "length_in=42.75")
     bag_path(desk).write_text(bag_path(desk).read_text().replace("tip_trim_in = 0.0\n", "tip_trim_in = 0.5\n", 1))
     undo.undo(desk)
     club = desk.workspace.bag("mo").clubs[1]
@@ -61,7 +60,7 @@ def test_undo_keeps_a_later_edit_by_hand_of_the_next_line(desk: Desk) -> None:
 
 
 def test_undo_refuses_to_guess_where_a_hand_edit_touches_the_same_value(desk: Desk) -> None:
-    set_(desk, "3w", "length_in=42.75")
+    change_club(desk, "3w", "length_in=42.75")
     bag_path(desk).write_text(bag_path(desk).read_text().replace("42.75", "42.5"))
     with pytest.raises(Refusal, match="undo would guess"):
         undo.undo(desk)
@@ -91,7 +90,7 @@ def test_a_player_whose_adding_is_undone_is_gone(desk: Desk) -> None:
 
 def test_undo_for_a_player_passes_over_what_was_done_for_others(desk: Desk) -> None:
     player.add_player(desk, "jo", "Jo Hale", "right")
-    set_(desk, "3w", "length_in=42.75")
+    change_club(desk, "3w", "length_in=42.75")
     edit.bag_set(desk, "jo", "putter", {"length_in": 34.0}, "as brought")
     shown = undo_plan.plan_undo(desk, "mo").entry
     assert shown.subject == "3w: length 43 → 42.75 in"
@@ -103,7 +102,7 @@ def test_undo_for_a_player_passes_over_what_was_done_for_others(desk: Desk) -> N
 
 
 def test_what_was_put_back_by_hand_is_not_undone_again_for_ever(desk: Desk) -> None:
-    set_(desk, "3w", "length_in=42.75")
+    change_club(desk, "3w", "length_in=42.75")
     before = desk.history.bytes_at("HEAD^", "players/mo/bag.toml")
     assert before is not None
     bag_path(desk).write_bytes(before)
@@ -131,47 +130,6 @@ def test_clubs_of_one_slot_written_by_hand_keep_what_they_go_by(desk: Desk) -> N
     assert path.read_text().endswith('head.model = "Yew 7"  # at hand\n')
 
 
-SLOTS = st.sampled_from(["driver", "3w", "7i", "5h", "52"])
-
-
-STEP = st.one_of(
-    st.tuples(st.just("set"), SLOTS, st.sampled_from([35.0, 43.5, 44.25])),
-    st.tuples(st.just("out"), SLOTS, st.none()),
-    st.tuples(st.just("beside"), SLOTS, st.sampled_from([41.0, 42.0])),
-    st.tuples(st.just("proven"), SLOTS, st.none()),
-    st.tuples(st.just("test"), SLOTS, st.sampled_from([40.0, 45.0])),
-    st.tuples(st.just("verdict"), SLOTS, st.sampled_from(["keep", "reject", "retest"])),
-    st.tuples(st.just("shots"), SLOTS, st.integers(1, 3)),
-    st.tuples(st.just("back"), SLOTS, st.integers(0, 5)),
-    st.tuples(st.just("carry"), SLOTS, st.booleans()),
-    st.tuples(st.just("makeup"), SLOTS, st.just("links")),
-    st.tuples(st.just("player"), st.just(""), st.sampled_from(["jo", "lu"])),
-)
-
-
-def do(desk: Desk, what: str, slot: str, value: object) -> None:
-    """One step; steps that cannot be are refused and change nothing."""
-    steps: dict[str, Callable[[], object]] = {
-        "set": lambda: set_(desk, slot, f"length_in={value}"),
-        "out": lambda: edit.take_out(desk, "mo", slot, "gone"),
-        "beside": lambda: edit.bag_set(desk, "mo", slot, parse_settings([f"length_in={value}"]), "also", beside=True),
-        "proven": lambda: proven.mark_proven(desk, "mo", [slot], "trusted"),
-        "test": lambda: setup.start_test(desk, "mo", slot, values=parse_settings([f"length_in={value}"])),
-        "verdict": lambda: decide.give_verdict(desk, "mo", "last", str(value), "so it is"),
-        "shots": lambda: [shots.add_shot(desk, "mo", last_ref(desk), {"carry_yd": 200.0 + n}) for n in range(2)],
-        "back": lambda: restore.restore(desk, "mo", [slot], f"HEAD~{value}", "again"),
-        "carry": lambda: edit.set_carried(desk, "mo", slot, bool(value), "for today"),
-        "makeup": lambda: edit.set_makeup(desk, "mo", str(value), [slot], "links day"),
-        "player": lambda: player.add_player(desk, str(value), "Some One", "right"),
-    }
-    steps[what]()
-
-
-def last_ref(desk: Desk) -> str:
-    session, _, test = desk.workspace.pick_test("mo", "last")
-    return f"{session}#{test.id}"
-
-
 @given(steps=st.lists(STEP, min_size=1, max_size=7))
 @settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
 def test_any_actions_then_as_many_undos_give_the_same_files(
@@ -180,19 +138,19 @@ def test_any_actions_then_as_many_undos_give_the_same_files(
     with Desk(str(tmp_path_factory.mktemp("undo") / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
         create.init(desk, "van")
         player.add_player(desk, "mo", "Mo Ferrant", "left")
-        set_(desk, "3w", "length_in=43")
+        change_club(desk, "3w", "length_in=43")
         states = [files_of(desk)]
         heads = [desk.history.head()]
         for step in steps:
             try:
-                do(desk, *step)
+                take_step(desk, *step)
                 shots.end_shots(desk)
             except (Refusal, UsageError):
                 assert files_of(desk) == states[-1]
-            while len(heads) < count(desk):
+            while len(heads) < count_states(desk):
                 heads.append(desk.history.head())
                 states.append(files_of(desk))
-        actions = count(desk) - 1
+        actions = count_states(desk) - 1
         for state in reversed(states[:-1][-actions:] if actions else []):
             undo.undo(desk)
             assert files_of(desk) == state

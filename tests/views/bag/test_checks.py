@@ -157,9 +157,9 @@ def test_the_findings_hold_gaps_of_different_days_in_the_reference_air(kept: Des
     assert "; gaps in the reference air by the flight model " in gaps[0]
 
 
-def test_the_bags_findings_name_the_wrong_hand_and_the_unmarked_head(left: Desk) -> None:
-    unmarked = [each for each in checks.findings(left, "mo") if each.kind == "hand of the head"]
+def test_the_bags_findings_name_the_wrong_hand_and_the_unmarked_head(left_handed: Desk) -> None:
+    unmarked = [each for each in checks.findings(left_handed, "mo") if each.kind == "hand of the head"]
     assert [each.slot for each in unmarked] == ["driver"]
-    mark(left, "oak-8", "right")
-    found = [str(each) for each in checks.findings(left, "mo") if "-handed" in each.sentence]
+    mark(left_handed, "oak-8", "right")
+    found = [str(each) for each in checks.findings(left_handed, "mo") if "-handed" in each.sentence]
     assert found == ["driver: the head oak-8 is for a right-handed player, and this player is left-handed"]

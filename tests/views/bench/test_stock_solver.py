@@ -78,14 +78,16 @@ def test_what_cannot_be_cut_with_one_grip_is_told_and_the_rest_is_searched(desk:
 
 
 @pytest.mark.parametrize(("hand", "offered"), [("right", False), ("left", True)])
-def test_the_solver_offers_no_head_for_the_other_hand(left: Desk, hand: str, offered: bool) -> None:
-    mark(left, "oak-10", hand)
-    sheet = work_out(lay_out(left, "mo", "driver"))
-    found = solve_from_stock(left, sheet, Target(points=33.0), USUAL_KINDS, best=200)
+def test_the_solver_offers_no_head_for_the_other_hand(left_handed: Desk, hand: str, offered: bool) -> None:
+    mark(left_handed, "oak-10", hand)
+    sheet = work_out(lay_out(left_handed, "mo", "driver"))
+    found = solve_from_stock(left_handed, sheet, Target(points=33.0), USUAL_KINDS, best=200)
     assert ("oak-10" in {build.choice.head for build in found.answer.builds}) is offered
     assert not any("not marked right or left" in each for each in found.notes)
 
 
-def test_the_solver_names_an_unmarked_head(left: Desk) -> None:
-    found = solve_from_stock(left, work_out(lay_out(left, "mo", "driver")), Target(points=33.0), USUAL_KINDS)
+def test_the_solver_names_an_unmarked_head(left_handed: Desk) -> None:
+    found = solve_from_stock(
+        left_handed, work_out(lay_out(left_handed, "mo", "driver")), Target(points=33.0), USUAL_KINDS
+    )
     assert "not marked right or left, check the hand: oak-10" in found.notes

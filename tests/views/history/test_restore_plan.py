@@ -5,14 +5,14 @@ import pytest
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.history import restore_plan
-from tests.actions.history.steps import set_
+from tests.actions.history.steps import change_club
 
 
 def test_a_time_of_the_history_names_a_change_and_its_words_hold_no_id(desk: Desk) -> None:
-    set_(desk, "3w", "length_in=42.75")
+    change_club(desk, "3w", "length_in=42.75")
     entry = desk.history.entries()[0]
     time = f"{entry.when:%Y-%m-%d %H:%M}"
-    set_(desk, "3w", "length_in=42.5")
+    change_club(desk, "3w", "length_in=42.5")
     for wanted in (time, time.replace(" ", "T"), entry.commit[:8]):
         plan = restore_plan.plan_restore(desk, "mo", ["3w"], wanted)
         assert plan.target == time

@@ -27,7 +27,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.search import finder, reading
 from fitlog.views.search.finder import find
 from fitlog.workspace.assignments import parse_settings
-from tests.actions.history.test_undo import STEP, do
+from tests.actions.history.steps import STEP, take_step
 from tests.conftest import SteadyClock, Temp, add_mo, open_copy, steady_draw
 
 
@@ -371,7 +371,7 @@ def test_whatever_happened_the_index_says_what_one_made_from_nothing_says(
         for (what, name, value), ask_now in zip(steps, look, strict=False):
             hand = what in ("edit", "break", "lose", "session", "git", "undo", "left out")
             with suppress(FitlogError, subprocess.CalledProcessError):
-                (by_hand if hand else do)(desk, what, name, value)
+                (by_hand if hand else take_step)(desk, what, name, value)
             if ask_now:
                 is_right(desk)
         is_right(desk)

@@ -8,8 +8,8 @@ from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 
-def test_the_sheet_as_one_document(built: Run) -> None:
-    ran = built("bench", "mo", "driver", "--json")
+def test_the_sheet_as_one_document(stocked_fitlog: Run) -> None:
+    ran = stocked_fitlog("bench", "mo", "driver", "--json")
     assert (ran.status, ran.err) == (0, "")
     found = ran.json
     assert (found["place"], found["kind"], found["missing"]) == ("driver", "wood", None)
@@ -27,28 +27,28 @@ def test_the_sheet_as_one_document(built: Run) -> None:
     assert [row["position"] for row in found["sleeve"]["rows"]] == ["mid", "high"]
 
 
-def test_the_sheet_in_words(built: Run) -> None:
-    said = built("bench", "mo", "driver", "--target", "D5", "--like", "3w", "--solve").out
+def test_the_sheet_in_words(stocked_fitlog: Run) -> None:
+    said = stocked_fitlog("bench", "mo", "driver", "--target", "D5", "--like", "3w", "--solve").out
     for each in ("from components:", "rule: 2 g = 1 point", "assumed:", "to D5.0, by one change alone:", "cut plan"):
         assert each in said
     assert "from stock: 24 builds looked at" in said
 
 
-def test_values_are_tried_and_nothing_is_saved(built: Run, desk: Desk) -> None:
+def test_values_are_tried_and_nothing_is_saved(stocked_fitlog: Run, desk: Desk) -> None:
     before = desk.history.entries([], limit=1)[0].commit
-    ran = built("bench", "mo", "driver", "--set", "length_in=44", "readings.mass_g=300", "--json")
+    ran = stocked_fitlog("bench", "mo", "driver", "--set", "length_in=44", "readings.mass_g=300", "--json")
     assert ran.json["changed"] == {"length_in": 44.0, "readings.mass_g": 300.0}
     [mass] = ran.json["differences"]
     assert mass["disagrees"]
     assert mass["sentence"].startswith("weight: measured 300.0 g, by components ")
     assert desk.history.entries([], limit=1)[0].commit == before
-    assert "changed: length 45.25 → 44 in\n" in built("bench", "mo", "driver", "--set", "length_in=44").out
-    assert "changed: " not in built("bench", "mo", "driver").out
+    assert "changed: length 45.25 → 44 in\n" in stocked_fitlog("bench", "mo", "driver", "--set", "length_in=44").out
+    assert "changed: " not in stocked_fitlog("bench", "mo", "driver").out
 
 
-def test_a_tests_setup_is_held_against_the_bags_club(built: Run) -> None:
-    ref = built("test", "mo", "driver", "--set", "length_in=44.5", "--json").json["ref"]
-    found = built("bench", "mo", ref, "--json").json
+def test_a_tests_setup_is_held_against_the_bags_club(stocked_fitlog: Run) -> None:
+    ref = stocked_fitlog("test", "mo", "driver", "--set", "length_in=44.5", "--json").json["ref"]
+    found = stocked_fitlog("bench", "mo", ref, "--json").json
     assert found["place"] == ref
     assert found["match"]["like"] == "driver"
     assert found["match"]["ways"][0]["match"]["points_off"] == pytest.approx(0, abs=1e-9)
@@ -66,45 +66,45 @@ def test_a_tests_setup_is_held_against_the_bags_club(built: Run) -> None:
         (["mo", "driver", "--set", "length_in"], 2, "'length_in' is not of the form KEY=VALUE"),
     ],
 )
-def test_refusals(argv: list[str], status: int, said: str, built: Run) -> None:
-    ran = built("bench", *argv)
+def test_refusals(argv: list[str], status: int, said: str, stocked_fitlog: Run) -> None:
+    ran = stocked_fitlog("bench", *argv)
     assert ran.status == status
     assert said in ran.err
 
 
-def test_what_is_lacking_is_said_and_is_no_error(built: Run) -> None:
-    ran = built("bench", "mo", "3w")
+def test_what_is_lacking_is_said_and_is_no_error(stocked_fitlog: Run) -> None:
+    ran = stocked_fitlog("bench", "mo", "3w")
     assert ran.status == 0
     assert "not computed from components: the weight of the head is not known; weigh it" in ran.out
     assert "raw length (the shortest blank that does)" in ran.out
-    assert built("bench", "mo", "3w", "--json").json["sums"] is None
+    assert stocked_fitlog("bench", "mo", "3w", "--json").json["sums"] is None
 
 
-def test_what_may_vary_and_what_else_is_aimed_at(built: Run) -> None:
+def test_what_may_vary_and_what_else_is_aimed_at(stocked_fitlog: Run) -> None:
     argv = ["bench", "mo", "driver", "--solve", "--vary", "weights", "--target-weight", "330", "--json"]
-    solver = built(*argv, "--target-balance", "33", "--target-moi", "2850").json["solver"]
+    solver = stocked_fitlog(*argv, "--target-balance", "33", "--target-moi", "2850").json["solver"]
     assert solver["combinations"] == 3
     off = solver["builds"][0]["off"]
     assert all(off[key] is not None for key in ("mass_g", "balance_in", "moi_butt_kg_cm2"))
     assert off["points"] is None
     assert set(solver["costs"][0]) == {"changes", "weights", "weights_g", "mass_by_g"}
     for bad, status in (("--vary=ball", 2), ("--target-weight=nan", 1), ("--target-balance=200", 1)):
-        assert built(*argv, bad).status == status
+        assert stocked_fitlog(*argv, bad).status == status
 
 
-def test_lengths_allowed_are_searched(built: Run) -> None:
+def test_lengths_allowed_are_searched(stocked_fitlog: Run) -> None:
     argv = ["bench", "mo", "driver", "--solve", "--vary", "weights", "--target", "D3", "--lengths"]
-    builds = built(*argv, "44.75,45.25", "--json").json["solver"]["builds"]
+    builds = stocked_fitlog(*argv, "44.75,45.25", "--json").json["solver"]["builds"]
     assert sorted(build["choice"]["length_in"] for build in builds) == [44.75] * 3 + [45.25] * 3
-    said = built(*argv, "44.75,45.25").out
+    said = stocked_fitlog(*argv, "44.75,45.25").out
     assert said.count("44.75 in long") == 3
     assert "45.25 in long" not in said  # that is how long it is
-    assert built(*argv, "200").status == 1
-    assert built(*argv, "long").status == 2
+    assert stocked_fitlog(*argv, "200").status == 1
+    assert stocked_fitlog(*argv, "long").status == 2
 
 
-def test_lie_frequency_and_both_roundings_are_said(built: Run) -> None:
-    ran = built(
+def test_lie_frequency_and_both_roundings_are_said(stocked_fitlog: Run) -> None:
+    ran = stocked_fitlog(
         "bench", "mo", "driver", "--set", "readings.frequency_cpm=260", "loft_deg=9", "readings.swing_weight=D9"
     )
     for each in (

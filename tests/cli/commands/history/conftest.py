@@ -6,7 +6,7 @@ from tests.cli.conftest import Run
 
 
 @pytest.fixture
-def changed(fitlog: Run) -> Run:
+def changed_fitlog(fitlog: Run) -> Run:
     """The 3w was proven, then changed; so was the driver."""
     assert fitlog("proven", "mo", "3w", "--reason", "won with it").status == 0
     for slot, value in (("3w", "length_in=42.5"), ("driver", "length_in=45")):

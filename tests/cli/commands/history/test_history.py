@@ -9,42 +9,45 @@ from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 
-def test_history_newest_first_by_slot_and_page(changed: Run) -> None:
-    events = changed("history", "mo", "--json").json["events"]
+def test_history_newest_first_by_slot_and_page(changed_fitlog: Run) -> None:
+    events = changed_fitlog("history", "mo", "--json").json["events"]
     assert events[0]["subject"] == "driver: length 45.25 → 45 in"
     assert events[0]["reason"] == "shorter driver"
     assert events[0]["differences"] == [{"place": "driver", "text": "length 45.25 → 45 in"}]
     assert events[-1]["subject"] == "New player: Mo Ferrant, left-handed"
-    only = changed("history", "mo", "3w", "--json").json
+    only = changed_fitlog("history", "mo", "3w", "--json").json
     assert [each["subject"] for each in only["events"]][:2] == [
         "3w: length 43 → 42.5 in; standing proven → trial",
         "Proven: 3w",
     ]
-    page = changed("history", "mo", "--limit", "1", "--skip", "1", "--json").json["events"]
+    page = changed_fitlog("history", "mo", "--limit", "1", "--skip", "1", "--json").json["events"]
     assert page == [events[1]]
-    text = changed("history", "mo", "--limit", "1").out.splitlines()
+    text = changed_fitlog("history", "mo", "--limit", "1").out.splitlines()
     assert text[1:] == ["  driver: length 45.25 → 45 in", "    because: shorter driver"]
     assert re.match(r"\d{4}-\d{2}-\d{2} \d{2}:\d{2}  [^0-9]+$", text[0])
-    twins = [line for line in changed("history", "mo").out.splitlines() if not line.startswith(" ")]
+    twins = [line for line in changed_fitlog("history", "mo").out.splitlines() if not line.startswith(" ")]
     assert any(re.match(r"\S+ \S+  [0-9a-f]{8}  ", line) for line in twins)  # of one minute
-    assert "-length_in = 45.25" in changed("history", "mo", "--limit", "1", "--raw").out
-    assert "+length_in = 45.0" in changed("history", "mo", "--limit", "1", "--raw", "--json").json["events"][0]["raw"]
-    assert changed("history", "mo", "--limit", "0").status == 2
-    assert changed("history", "zed").status == 2
+    assert "-length_in = 45.25" in changed_fitlog("history", "mo", "--limit", "1", "--raw").out
+    assert (
+        "+length_in = 45.0"
+        in changed_fitlog("history", "mo", "--limit", "1", "--raw", "--json").json["events"][0]["raw"]
+    )
+    assert changed_fitlog("history", "mo", "--limit", "0").status == 2
+    assert changed_fitlog("history", "zed").status == 2
 
 
-def test_diff(desk: Desk, changed: Run) -> None:
-    first = changed("history", "mo", "--json").json["events"][3]["commit"]
-    document = changed("diff", "mo", first, "--json").json
+def test_diff(desk: Desk, changed_fitlog: Run) -> None:
+    first = changed_fitlog("history", "mo", "--json").json["events"][3]["commit"]
+    document = changed_fitlog("diff", "mo", first, "--json").json
     assert [each["place"] for each in document["differences"]] == ["driver", "3w"]
     assert document["to"] == "now"
-    assert changed("diff", "mo", first, first).out.endswith("  no difference\n")
+    assert changed_fitlog("diff", "mo", first, first).out.endswith("  no difference\n")
     bag = Path(desk.root, "players/mo/bag.toml")
     bag.write_text(bag.read_text().replace("length_in = 37.0", "length_in = 36.0"))
-    assert "7i: length 37 → 36 in" in changed("diff", "mo", "HEAD").out
-    assert changed("diff", "mo", "nowhere").status == 2
-    assert changed("diff", "mo").status == 2
-    assert changed("diff", "mo", "--output=/tmp/x").status == 2
+    assert "7i: length 37 → 36 in" in changed_fitlog("diff", "mo", "HEAD").out
+    assert changed_fitlog("diff", "mo", "nowhere").status == 2
+    assert changed_fitlog("diff", "mo").status == 2
+    assert changed_fitlog("diff", "mo", "--output=/tmp/x").status == 2
 
 
 def test_why_gives_commit_reason_and_the_chain(fitlog: Run, ref: str) -> None:

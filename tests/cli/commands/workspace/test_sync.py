@@ -14,7 +14,7 @@ def shared(folder: Path) -> str:
     return str(folder / "shared.git")
 
 
-def set_(run: Run, root: str, *values: str) -> None:
+def change_club(run: Run, root: str, *values: str) -> None:
     ran = run("-w", root, "bag-set", "mo", "3w", "--set", *values, "--reason", "a try")
     assert ran.status == 0, ran.err
 
@@ -29,8 +29,8 @@ def test_two_vans_and_a_choice(desk: Desk, anywhere: Run, tmp_path: Path) -> Non
     assert first_line == f"Workspace from {place}, in {second}"
     assert last_change.startswith("Its last change, of 20")
     assert last_change.endswith(f": {desk.history.entries(limit=1)[0].subject}")
-    set_(anywhere, first, "length_in=42.5")
-    set_(anywhere, second, "length_in=42")
+    change_club(anywhere, first, "length_in=42.5")
+    change_club(anywhere, second, "length_in=42")
     assert anywhere("-w", first, "sync").status == 0
     ran = anywhere("-w", second, "sync")
     assert ran.status == 0
@@ -52,7 +52,7 @@ def test_offline_is_not_an_error(desk: Desk, anywhere: Run, tmp_path: Path) -> N
     place = shared(tmp_path)
     anywhere("-w", desk.root, "sync", place)
     shutil.move(place, place + ".away")
-    set_(anywhere, desk.root, "length_in=42.5")
+    change_club(anywhere, desk.root, "length_in=42.5")
     ran = anywhere("-w", desk.root, "sync")
     assert (ran.status, ran.err) == (0, "")
     assert ran.out.startswith(
