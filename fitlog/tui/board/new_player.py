@@ -59,6 +59,9 @@ class NewPlayer(Dialog[str]):
         self.hint_at("r or l, then ⏎    esc leaves")
 
     def _add(self, text: str) -> None:
+        if not text:
+            self.trouble("say which hand: r or l")
+            return
         hand, player = {"r": "right", "l": "left"}.get(text[:1].casefold(), text), self.player_id
 
         def work(desk: Desk) -> SaveResult:

@@ -53,8 +53,6 @@ def _take(call: Call) -> int:
 
     from fitlog.actions.bag.edit import set_specs
     from fitlog.records.errors import UsageError
-    from fitlog.records.wording.display_units import DisplayUnits
-    from fitlog.records.wording.words import Change, format_change
     from fitlog.views.bag import specs as view
     from fitlog.views.session.shot_file import read_any_file
 
@@ -67,24 +65,25 @@ def _take(call: Call) -> int:
         except UnicodeDecodeError as error:
             raise UsageError(f"{given.file} is not UTF-8 text", do="save it as CSV in UTF-8") from error
     desk = call.writing_desk()
-    changes = view.read_specs(desk, given.player, view.parse_table(text), given.own_slots)
+    table = view.parse_table(text)
     if given.reason.strip():
+        changes = view.read_specs(desk, given.player, table, given.own_slots)
         return call.report(set_specs(desk, given.player, changes, given.reason))
-    now = {row.club: row.values for row in view.specs(desk, given.player).rows}
-    units = DisplayUnits(desk.workspace.settings_at_hand().units)
-    lines = []
-    for club, values in changes:
-        sentence = ", ".join(
-            format_change(Change(key, now.get(club, {}).get(key), value), units) for key, value in values.items()
-        )
-        lines.append(f"{club}: {sentence or 'a new club'}")
+    plan = view.plan_specs(desk, given.player, table, given.own_slots)
     if call.json:
         output.print_json(
-            {"player": given.player, "changes": [{"club": club, "values": values} for club, values in changes]}
+            {
+                "player": given.player,
+                "changes": [{"club": club, "values": values} for club, values in plan.changes],
+                "differences": plan.differences,
+                "notes": plan.notes,
+            }
         )
         return 0
-    for line in lines or ["nothing would change"]:
+    for note in plan.notes:
+        output.print_note(note)
+    for line in plan.differences or ["nothing would change"]:
         output.print_line(line)
-    if lines:
+    if plan.differences:
         output.print_line("Nothing was changed yet. To change it, give a reason with --reason TEXT.")
     return 0

@@ -8,8 +8,10 @@ from tests.cli.conftest import Run
 def test_a_table_is_previewed_and_with_a_reason_taken_in(fitlog: Run, tmp_path: Path) -> None:
     file = tmp_path / "bag.csv"
     file.write_text("slot,head,loft,length\n3w,,,42.5\n9 iron,Plover,42,35.5\n", encoding="utf-8")
+    assert fitlog("proven", "mo", "3w", "--reason", "trusted").status == 0
     ran = fitlog("specs", "mo", str(file))
     assert ran.status == 0
+    assert "3w: length 43 → 42.5 in; standing proven → trial\n" in ran.out  # all that follows, before it is saved
     assert "9i: " in ran.out
     assert "Nothing was changed yet" in ran.out
     ran = fitlog("specs", "mo", str(file), "--reason", "as measured")
