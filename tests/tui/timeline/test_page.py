@@ -124,15 +124,14 @@ def test_the_reason_of_a_verdict_stands_once(proven: Desk) -> None:
 
 
 def test_a_session_goes_by_its_day(waiting: Desk) -> None:
-    (session,) = waiting.workspace.sessions("mo")
-    with Path(waiting.root, f"players/mo/sessions/{session}.toml").open("a") as file:
-        file.write("# windy\n")
-    commit_hand_edits(waiting, "the wind was not noted")
+    folder = Path(waiting.root, "players/mo/sessions")
+    (folder / "2026-04-11-qzx.toml").write_text("date = 2026-04-11\n")
+    commit_hand_edits(waiting, "found on paper")
 
     async def story(hands: Hands) -> None:
         await hands.press("h")
         said = hands.text()
-        assert f"session {session[:10]} of" in said
-        assert session not in said
+        assert "session 2026-04-11 of mo" in said
+        assert "qzx" not in said
 
     drive(waiting, story, player="mo", size=(140, 45))
