@@ -60,8 +60,8 @@ class Call:
         """
         if self._desk is None:
             return
-        if self._desk.workspace.unsettled:
-            output.print_note(self._desk.workspace.unsettled)
+        if self._desk.workspace.settings_fault:
+            output.print_note(self._desk.workspace.settings_fault)
         if self._wrote:
             from fitlog.actions.workspace.upkeep import tend_if_due
 

@@ -87,7 +87,7 @@ def digs_out_of_deep_sand(teller: Teller) -> None:
     test = teller.tries(ARVID, "56", values, about)
     old = teller.reference(test, "56")
     teller.hits(ARVID, (old, "arvid 56 reference"), (test.ref, "arvid 56 wide"))
-    teller.decides(test, KEEP, "as long from grass, and in the pit it floats where his own sinks", beside=True)
+    teller.decides(test, KEEP, "as long from grass, and in the pit it floats where his own sinks", as_second=True)
     teller.at("2025-07-12 10:05")
     wide = _wide_wedge(teller)
     marks = [

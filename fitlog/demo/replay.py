@@ -186,11 +186,11 @@ class Teller:
                 self.clock.time += _A_CHANGE
         return out
 
-    def decides(self, test: StartedTest, decision: str, reason: str, beside: bool = False) -> None:
+    def decides(self, test: StartedTest, decision: str, reason: str, as_second: bool = False) -> None:
         """The verdict, a minute or two after the last ball."""
         self.clock.time += timedelta(seconds=95)
         known = self._carried_evidence(test) if self._quick else None
-        give_verdict(self.desk, test.player, test.ref, decision, reason, beside, known)
+        give_verdict(self.desk, test.player, test.ref, decision, reason, as_second, known)
 
     def _carried_evidence(self, candidate: StartedTest) -> tuple[Mapping[str, Any], str] | None:
         """What the carried files say was computed, where the shots are the same.

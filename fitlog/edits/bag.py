@@ -25,7 +25,7 @@ _NOT_SETUP = CLUB_KEYS | {"notes", "own", "swing_weight", "aim"}
 
 
 def set_club(
-    desk: Desk, document: "Document", player: str, address: str, values: Values, beside: bool = False
+    desk: Desk, document: "Document", player: str, address: str, values: Values, as_second: bool = False
 ) -> list[str]:
     """Set values of one club with all that follows from them, or put a new club in.
 
@@ -33,7 +33,7 @@ def set_club(
     """
     record = read_document(document)
     club = None
-    if beside or not find_clubs(record, address):
+    if as_second or not find_clubs(record, address):
         number = _new_club(desk, document, record, address)
     else:
         club = choose_club(record, address, player)

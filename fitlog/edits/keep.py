@@ -22,7 +22,7 @@ def check_decision(decision: str) -> None:
         raise UsageError(f"'{decision}' is not a verdict", do="write keep, reject or retest")
 
 
-def put_test_into_bag(desk: Desk, bag: "Document", test: ClubTest, session: str, beside: bool) -> None:
+def put_test_into_bag(desk: Desk, bag: "Document", test: ClubTest, session: str, as_second: bool) -> None:
     """Make the bag's club the test's setup, on trial, resting on this test.
 
     The same setup only gains evidence.
@@ -33,7 +33,7 @@ def put_test_into_bag(desk: Desk, bag: "Document", test: ClubTest, session: str,
     found = find_clubs(clubs, wanted)
     setup = dict(test.raw.get("setup", {}))
     today = desk.now().date()
-    if beside or not found:
+    if as_second or not found:
         row: dict[str, Any] = {"slot": test.slot}
         if found:
             row |= {"id": draw_unused(desk.draw, 3, [club.id for club in clubs.club]), "carried": False}

@@ -55,15 +55,15 @@ def restore_clubs(
 
 
 def _target_of(
-    desk: Desk, document: "Document", then: Mapping[str, Any], slot: str, commit: str, alone: bool
+    desk: Desk, document: "Document", then: Mapping[str, Any], slot: str, commit: str, slot_only: bool
 ) -> Target:
     """The clubs that a slot held then.
 
-    A club that goes back ``alone`` is found under what its slot was called then, and stays under today's name; the
-    whole bag goes back with its names.
+    With ``slot_only`` a club is found under what its slot was called then, and stays under today's name; the whole bag
+    goes back with its names.
     """
     clubs = clubs_of(then, slot)
-    if alone and not clubs and clubs_of(document.table, slot):
+    if slot_only and not clubs and clubs_of(document.table, slot):
         name = slot_then(desk.history, document.name, document.snapshot(), slot, commit)
         clubs = tuple({**club, "slot": slot} for club in clubs_of(then, name))
     return Target(slot, clubs, commit)

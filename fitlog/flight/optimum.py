@@ -34,7 +34,7 @@ class Optimum(NamedTuple):
 
     ``flat_deg`` is the range of loft changes, inside what is in reach, that carries at most ``within_yd`` less than
     the best of them; ``at_end`` is True where the best is the least or the most loft there is, so that more of the
-    same might carry further still. ``refused`` names the lofts whose flight cannot be computed, with why.
+    same might carry further still. ``refusals`` names the lofts whose flight cannot be computed, with why.
     """
 
     options: tuple[LoftOption, ...]
@@ -42,7 +42,7 @@ class Optimum(NamedTuple):
     within_yd: float
     flat_deg: tuple[float, float]
     at_end: bool
-    refused: tuple[str, ...] = ()
+    refusals: tuple[str, ...] = ()
 
 
 def optimum(

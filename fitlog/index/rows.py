@@ -190,7 +190,9 @@ def outcomes_of(player: str, session: str, tests: Sequence[Table]) -> Iterator[O
         written = [(who, row[who]) for who in BAND_AUTHORS if isinstance(row.get(who), Mapping)]
         if not written:
             continue
-        beside = [each for each in tests if each.get("role") == REFERENCE and _place(each) == _place(row)]
+        beside = [
+            each for each in tests if each.get("role") == REFERENCE and _slot_and_swing(each) == _slot_and_swing(row)
+        ]
         for who, given in written:
             predicted = row.get("predicted")
             kinds = ", ".join(_texts(predicted.get("kinds"))) if isinstance(predicted, Mapping) else ""
@@ -199,7 +201,7 @@ def outcomes_of(player: str, session: str, tests: Sequence[Table]) -> Iterator[O
                 yield OutcomeRow(player, where, who, kinds, found.metric, *found[1:5])
 
 
-def _place(row: Table) -> tuple[str, str]:
+def _slot_and_swing(row: Table) -> tuple[str, str]:
     return _text(row, "slot"), _text(row, "swing")
 
 

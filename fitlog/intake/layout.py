@@ -106,11 +106,11 @@ def lay_out(data: bytes, importer: Importer) -> Layout:
         if line.number < header.number
     ]
     body = tuple(line for line in lines if line.number > header.number)
-    found = [(_place(header, column.header, column.nth), column) for column in importer.column]
+    found = [(_find_column(header, column.header, column.nth), column) for column in importer.column]
     for place, column in found:
         if place is not None:
             _same_unit(split_unit(header.cells[place])[1], column, header, exact=_is_exact(header, place, column))
-    group = _place(header, importer.group, 1) if importer.group else None
+    group = _find_column(header, importer.group, 1) if importer.group else None
     if importer.group and group is None:
         raise Refusal(
             f"no column is called {quote_value(importer.group)}, by which the map splits the file",
@@ -163,7 +163,7 @@ def _header(text: str, importer: Importer) -> tuple[str, Line]:
     raise Refusal(f"no row within the first {HEADER_WITHIN} lines holds {sought}", do=do)
 
 
-def _place(header: Line, name: str, nth: int | None) -> int | None:
+def _find_column(header: Line, name: str, nth: int | None) -> int | None:
     places = places_of(header.cells, name)
     if nth is None and len(places) > 1:
         raise Refusal(

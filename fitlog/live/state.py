@@ -191,13 +191,13 @@ def _shots(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> list[
     return [_row(clubs[hit.place], hit, columns, units) for hit in hits]
 
 
-def _row(club: Club, hit: _Shot, columns: Sequence[str], units: Units) -> dict[str, Any]:
+def _row(club: Club, shot: _Shot, columns: Sequence[str], units: Units) -> dict[str, Any]:
     return {
         "club": club.name,
         "series": min(club.series, len(SHAPES) - 1),
-        "number": hit.number,
-        "out": bool(hit.shot.excluded),
-        "values": [_HIDDEN_MARK if club.is_hidden else _value(hit.shot, key, units) for key in columns],
+        "number": shot.number,
+        "out": bool(shot.shot.excluded),
+        "values": [_HIDDEN_MARK if club.is_hidden else _value(shot.shot, key, units) for key in columns],
     }
 
 

@@ -53,7 +53,7 @@ class PastGit(Git):
     def __init__(self, root: str, commit: str) -> None:
         super().__init__(root)
         self.commit = commit
-        self.walked = {}
+        self.memory_trails = {}
 
     def tip(self) -> str:
         """The commit that is looked at."""
@@ -76,7 +76,7 @@ class PastHistory(History):
 
         A few are found without walking them all.
         """
-        walks_all = len(names) == 1 and (not limit or names[0] in (self.git.walked or {}))
+        walks_all = len(names) == 1 and (not limit or names[0] in (self.git.memory_trails or {}))
         from_then = self.git.commit if start == _HEAD and not walks_all else start
         return super().entries(names, from_then, limit, skip)
 

@@ -279,7 +279,7 @@ class _Origins:
     def __init__(self, desk: Desk, name: str, base: str, ours: str, theirs: str) -> None:
         self.desk, self.name, self.base = desk, name, base
         self.tips = (ours, theirs)
-        self._known: dict[tuple[tuple[str, ...], str], tuple[Entry, Entry]] = {}
+        self._cache: dict[tuple[tuple[str, ...], str], tuple[Entry, Entry]] = {}
 
     def stands(self, conflict: Conflict) -> bool:
         """Whether ours was made so later."""
@@ -289,11 +289,11 @@ class _Origins:
     def of(self, conflict: Conflict) -> "tuple[Entry, Entry]":
         """The commits that made ours and theirs so."""
         place = (conflict.where, conflict.key)
-        if place not in self._known:
+        if place not in self._cache:
             values = (conflict.ours, conflict.theirs)
             one, other = (self._origin(tip, conflict, value) for tip, value in zip(self.tips, values, strict=True))
-            self._known[place] = (one, other)
-        return self._known[place]
+            self._cache[place] = (one, other)
+        return self._cache[place]
 
     def _origin(self, tip: str, conflict: Conflict, value: object) -> "Entry":
         history = self.desk.history

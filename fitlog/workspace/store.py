@@ -30,7 +30,7 @@ class Workspace:
 
     def __init__(self, root: str) -> None:
         self.root = root
-        self.unsettled = ""
+        self.settings_fault = ""
 
     # what there is
 
@@ -105,19 +105,21 @@ class Workspace:
     def settings_at_hand(self) -> "Settings":
         """The workspace's own file.
 
-        Where it is broken the usual settings hold, and ``unsettled`` says why.
+        Where it is broken the usual settings hold, and ``settings_fault`` says why.
 
         It must not keep anybody from the players' files, which do not depend on it.
         """
         try:
             found = self.settings()
-            self.unsettled = ""
+            self.settings_fault = ""
             return found
         except FitlogError as fault:
             from fitlog.records.models.settings import Settings
 
             if isinstance(fault, BrokenFile):  # a workspace that is being made has no file yet
-                self.unsettled = f"{str(fault).splitlines()[0]}; until then the usual units and reference air hold"
+                self.settings_fault = (
+                    f"{str(fault).splitlines()[0]}; until then the usual units and reference air hold"
+                )
             return Settings(os.path.basename(self.root))
 
     def pick_player(self, text: str) -> str:

@@ -46,7 +46,7 @@ def test_a_standing_that_is_given_is_taken(desk: Desk, bag: Document) -> None:
 
 
 def test_a_second_club_of_a_slot_is_at_hand_and_both_get_an_id(desk: Desk, bag: Document) -> None:
-    set_club(desk, bag, "mo", "3w", {"length_in": 42.0}, beside=True)
+    set_club(desk, bag, "mo", "3w", {"length_in": 42.0}, as_second=True)
     first, _, second = bag.table["club"]
     assert first["id"] != second["id"]
     assert (second["slot"], second["carried"], second["standing"]) == ("3w", False, "trial")

@@ -31,7 +31,7 @@ def make_test(setup: dict[str, Any], slot: str = "3w", **keys: Any) -> ClubTest:
 
 
 def test_another_setup_takes_the_place_on_trial_and_its_readings_go(desk: Desk, bag: Document) -> None:
-    put_test_into_bag(desk, bag, make_test({"length_in": 42.5}), SESSION, beside=False)
+    put_test_into_bag(desk, bag, make_test({"length_in": 42.5}), SESSION, as_second=False)
     [club] = bag.table["club"]
     assert (club["length_in"], club["standing"], club["carried"]) == (42.5, "trial", True)
     assert club["evidence"] == [f"{SESSION}#b4t"]
@@ -40,14 +40,14 @@ def test_another_setup_takes_the_place_on_trial_and_its_readings_go(desk: Desk, 
 
 def test_the_same_setup_only_gains_evidence_and_once(desk: Desk, bag: Document) -> None:
     for _ in range(2):
-        put_test_into_bag(desk, bag, make_test({"length_in": 43.0}), SESSION, beside=False)
+        put_test_into_bag(desk, bag, make_test({"length_in": 43.0}), SESSION, as_second=False)
     [club] = bag.table["club"]
     assert (club["standing"], club["evidence"]) == ("proven", [f"{SESSION}#b4t"])
     assert club["readings"] == {"loft_deg": 15.5}
 
 
 def test_beside_it_lies_at_hand_and_both_have_an_id(desk: Desk, bag: Document) -> None:
-    put_test_into_bag(desk, bag, make_test({"length_in": 42.5}), SESSION, beside=True)
+    put_test_into_bag(desk, bag, make_test({"length_in": 42.5}), SESSION, as_second=True)
     old, new = bag.table["club"]
     assert (old["length_in"], new["length_in"]) == (43.0, 42.5)
     assert new["carried"] is False
@@ -55,7 +55,7 @@ def test_beside_it_lies_at_hand_and_both_have_an_id(desk: Desk, bag: Document) -
 
 
 def test_an_empty_slot_takes_the_club_in(desk: Desk, bag: Document) -> None:
-    put_test_into_bag(desk, bag, make_test({"loft_deg": 21.0}, "5h"), SESSION, beside=False)
+    put_test_into_bag(desk, bag, make_test({"loft_deg": 21.0}, "5h"), SESSION, as_second=False)
     new = bag.table["club"][1]
     assert (new["slot"], new["loft_deg"], new["standing"]) == ("5h", 21.0, "trial")
     assert "carried" not in new
@@ -63,7 +63,7 @@ def test_an_empty_slot_takes_the_club_in(desk: Desk, bag: Document) -> None:
 
 def test_readings_of_the_test_come_along(desk: Desk, bag: Document) -> None:
     test = make_test({"length_in": 42.5}, readings={"swing_weight": "D2"})
-    put_test_into_bag(desk, bag, test, SESSION, beside=False)
+    put_test_into_bag(desk, bag, test, SESSION, as_second=False)
     assert bag.table["club"][0]["readings"] == {"swing_weight": "D2"}
 
 

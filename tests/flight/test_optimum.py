@@ -63,7 +63,7 @@ def test_a_headwind_wants_less_loft() -> None:
 def test_a_loft_that_no_strike_gives_is_named_and_the_others_are_flown() -> None:
     found = optimum(Launch(150.0, 3.0, 1500.0), {"way down": -8.0, "now": 0.0})
     assert [each.name for each in found.options] == ["now"]
-    assert found.refused[0].startswith("way down: ")
+    assert found.refusals[0].startswith("way down: ")
 
 
 def test_refusals() -> None:

@@ -57,7 +57,7 @@ def take_step(desk: Desk, what: str, slot: str, value: str) -> None:
     steps: dict[str, Callable[[], object]] = {
         "set": lambda: change_club(desk, slot, value),
         "out": lambda: edit.take_out(desk, "mo", slot, "gone"),
-        "beside": lambda: edit.bag_set(desk, "mo", slot, parse_settings([value]), "also", beside=True),
+        "beside": lambda: edit.bag_set(desk, "mo", slot, parse_settings([value]), "also", as_second=True),
         "makeup": lambda: edit.set_makeup(desk, "mo", value, [slot], "for the links"),
         "proven": lambda: proven.mark_proven(desk, "mo", [slot], "trusted"),
         "test": lambda: session_setup.start_test(desk, "mo", slot, values=parse_settings([value])),

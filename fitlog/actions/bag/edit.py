@@ -36,13 +36,13 @@ def bag_set(
     address: str,
     values: Values,
     reason: str,
-    beside: bool = False,
+    as_second: bool = False,
     action: str = "bag-set",
     own_slot: bool = False,
 ) -> SaveResult:
     """Change values of one club, or put a new club into its slot.
 
-    A slot that has a club already takes another with ``beside``.
+    A slot that has a club already takes another with ``as_second``.
 
     The slot is understood as people write it; ``own_slot`` says yes to one of the player's own making.
 
@@ -58,9 +58,9 @@ def bag_set(
         address = known_address(read_document(document), address, own_slot)
         slot = ClubRef.parse(address).slot
         record = read_document(document)
-        found = () if beside else find_clubs(record, address)
+        found = () if as_second else find_clubs(record, address)
         before = dict(flatten(found[0].raw)) if found else {}
-        save.notes += set_club(desk, document, player, address, values, beside)
+        save.notes += set_club(desk, document, player, address, values, as_second)
         if found:
             after = dict(flatten(document.table["club"][record.club.index(found[0])]))
             save.notes += describe_swing_weight_change(desk, slot, before, after)

@@ -27,7 +27,7 @@ def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> SaveResult:
         raise Refusal("nothing was changed on the bench", where=where, do="change a value first")
     beside = work.origin == BLANK and bool(find_clubs(desk.workspace.bag(player), where))
     return bag_set(
-        desk, player, where, values, reason, beside=beside, own_slot=True
+        desk, player, where, values, reason, as_second=beside, own_slot=True
     )  # confirmed as the sheet was begun
 
 

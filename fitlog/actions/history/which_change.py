@@ -76,9 +76,11 @@ def start_step(desk: Desk, player: str, search: str) -> StartedTest:
         raise Refusal(f"this search ended on {found.record.ended}", where=search, do="begin another")
     if found.result:
         raise Refusal(found.conclusion, where=search, do="end the search with a reason")
-    if found.waiting and TestRef.split(found.waiting.ref).session == todays_session(desk, player):
+    if found.waiting_step and TestRef.split(found.waiting_step.ref).session == todays_session(desk, player):
         raise Refusal(
-            f"this step has no answer yet: {found.waiting.sentence}", where=found.waiting.ref, do="go on hitting it"
+            f"this step has no answer yet: {found.waiting_step.sentence}",
+            where=found.waiting_step.ref,
+            do="go on hitting it",
         )
     record = found.record
     address = str(ClubRef(record.slot, record.club or ""))

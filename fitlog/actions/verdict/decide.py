@@ -23,7 +23,7 @@ def give_verdict(
     where: str,
     decision: str,
     reason: str,
-    beside: bool = False,
+    as_second: bool = False,
     evidence: tuple[Mapping[str, Any], str] | None = None,
 ) -> SaveResult:
     """Write the verdict into the session and a keep's setup into the bag, at once.
@@ -54,7 +54,7 @@ def give_verdict(
         save.put_document(edited)
         moved: list[Difference] = []
         if decision == KEEP:
-            moved = _put_into_bag(desk, save, player, test, session, beside)
+            moved = _put_into_bag(desk, save, player, test, session, as_second)
         club = moved[0].place if moved else test.slot
         changes = summary(moved).removeprefix(club + ": ") or describe_trial(desk, player, record, test)
         message = Message(
@@ -75,10 +75,10 @@ def _evidence_numbers(desk: Desk, player: str, where: str) -> tuple[dict[str, An
 
 
 def _put_into_bag(
-    desk: Desk, save: Save, player: str, test: ClubTest, session: str, beside: bool
+    desk: Desk, save: Save, player: str, test: ClubTest, session: str, as_second: bool
 ) -> list[Difference]:
     bag = save.open(bag_file(player))
     before = bag.snapshot()
-    put_test_into_bag(desk, bag, test, session, beside)
+    put_test_into_bag(desk, bag, test, session, as_second)
     save.put_document(bag)
     return bag_differences(before, bag.table)

@@ -14,20 +14,20 @@ if TYPE_CHECKING:
     from fitlog.saving.desk import Workspace
 
 
-def _workspace(parsed: Namespace) -> "Workspace | None":
+def _workspace(args: Namespace) -> "Workspace | None":
     from fitlog.saving.desk import Workspace
     from fitlog.views.workspace.location import find_root
 
     try:
-        return Workspace(find_root(os.getcwd(), getattr(parsed, "workspace", None)))
+        return Workspace(find_root(os.getcwd(), getattr(args, "workspace", None)))
     except FitlogError:
         return None
 
 
-def _player(parsed: Namespace) -> tuple["Workspace", str] | None:
-    workspace = _workspace(parsed)
+def _player(args: Namespace) -> tuple["Workspace", str] | None:
+    workspace = _workspace(args)
     try:
-        return (workspace, workspace.pick_player(parsed.player)) if workspace else None
+        return (workspace, workspace.pick_player(args.player)) if workspace else None
     except (FitlogError, AttributeError, TypeError):
         return None
 
@@ -94,7 +94,7 @@ def bases(parsed_args: Namespace, **context: Any) -> list[str]:
     return ["bag", "blank", *tests(parsed_args, **context)]
 
 
-def places(parsed_args: Namespace, **_: Any) -> list[str]:
+def restore_points(parsed_args: Namespace, **_: Any) -> list[str]:
     """What one may go back to without looking it up."""
     return ["last-proven"] if hasattr(parsed_args, "to") else []
 
@@ -126,23 +126,21 @@ def keys(parsed_args: Namespace, **_: Any) -> list[str]:
     from fitlog.records.models.setup import Setup
 
     known = [*_keys(Setup), "standing", "carried", "kind", "since", *(f"readings.{key}" for key in _keys(Readings))]
-    own = [key for key in _club_keys(parsed_args) if key not in _PLACE]
+    own = [key for key in _club_keys(parsed_args) if key not in _PLACE_KEYS]
     return list(dict.fromkeys([*own, *known]))
 
 
-_PLACE = ("slot", "id", "evidence")  # not set as values
+_PLACE_KEYS = ("slot", "id", "evidence")  # not set as values
 
 
-def _club_keys(parsed: Namespace) -> Iterable[str]:
+def _club_keys(args: Namespace) -> Iterable[str]:
     from fitlog.records.models.bag import choose_club
     from fitlog.records.schema.dotted_keys import flatten
 
-    found = _player(parsed)
+    found = _player(args)
     try:
         return (
-            [key for key, _ in flatten(choose_club(found[0].bag(found[1]), parsed.slot, found[1]).raw)]
-            if found
-            else []
+            [key for key, _ in flatten(choose_club(found[0].bag(found[1]), args.slot, found[1]).raw)] if found else []
         )
     except (FitlogError, AttributeError, TypeError):
         return []

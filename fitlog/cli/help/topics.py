@@ -176,7 +176,7 @@ def keys() -> Document:
     from fitlog.tui.base.commands import keys as known
 
     rows = tuple(
-        plain_row(known.format_key(each.key), known.format_key(each.typing), each.name, each.help)
+        plain_row(known.format_key(each.key), known.format_key(each.line_key), each.name, each.help)
         for each in vars(known).values()
         if isinstance(each, known.CommandKey)
     )

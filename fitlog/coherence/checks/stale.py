@@ -72,7 +72,7 @@ class EvidenceAge(NamedTuple):
         return bool(self.changes)
 
 
-def evidence_age(club: Club, tested: EvidenceTest, bag: Bag, rule: AgeRule | None = None) -> EvidenceAge:
+def evidence_age(club: Club, test: EvidenceTest, bag: Bag, rule: AgeRule | None = None) -> EvidenceAge:
     """What the test rests on that is another now.
 
     Ball, setup in words. Unknown counts as unchanged.
@@ -86,13 +86,13 @@ def evidence_age(club: Club, tested: EvidenceTest, bag: Bag, rule: AgeRule | Non
     ('ball Pith Soft → Pith Firm',)
     """
     out = []
-    if text := describe_ball_change(tested.session.ball, bag.ball):
+    if text := describe_ball_change(test.session.ball, bag.ball):
         out.append(text)
-    if text := describe_setup_change(tested.test.raw.get("setup", {}), club_setup(club)):
+    if text := describe_setup_change(test.test.raw.get("setup", {}), club_setup(club)):
         out.append(text)
-    if rule is not None and tested.session.date < rule.first:
+    if rule is not None and test.session.date < rule.first:
         out.append(f"older than the player's {format_count(rule.months, 'month')}")
-    return EvidenceAge(tested.ref, tuple(out))
+    return EvidenceAge(test.ref, tuple(out))
 
 
 def describe_ball_change(before: Ball, now: Ball) -> str:

@@ -72,9 +72,9 @@ def known_club(club: Club, parts: Parts, points: Mapping[str, float] | None = No
 
 
 def _first(
-    read: float | None, written: float | None, head: float | None = None, source: str = WRITTEN
+    read: float | None, stated: float | None, head: float | None = None, source: str = WRITTEN
 ) -> KnownValue | None:
-    for value, where in ((read, MEASURED), (written, WRITTEN), (head, source)):
+    for value, where in ((read, MEASURED), (stated, WRITTEN), (head, source)):
         if value is not None:
             return KnownValue(value, where)
     return None

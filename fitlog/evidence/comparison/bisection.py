@@ -32,7 +32,7 @@ class Answer(NamedTuple):
     """
 
     reverted: frozenset[int]
-    regained: bool
+    is_regained: bool
 
 
 class Likelihoods(NamedTuple):
@@ -70,7 +70,7 @@ def likelihoods(count: int, answers: Iterable[Answer]) -> Likelihoods:
     weights = dict.fromkeys(range(count), (1 - NONE_PRIOR) / count) | {_NONE: NONE_PRIOR}
     for answer in answers:
         for place in weights:
-            agrees = (place in answer.reverted) == answer.regained
+            agrees = (place in answer.reverted) == answer.is_regained
             weights[place] *= 1 - ERROR_RATE if agrees else ERROR_RATE
     total = math.fsum(weights.values())
     return Likelihoods(tuple(weights[place] / total for place in range(count)), weights[_NONE] / total)

@@ -55,7 +55,7 @@ def planned_sequence(clubs: int, shots: int, turn: int, mirrored: bool, random: 
     return "".join(out)
 
 
-def next_code(sequence: str, hit: Mapping[str, int]) -> str:
+def next_code(sequence: str, counts: Mapping[str, int]) -> str:
     """The code to hit next; empty where all balls are hit.
 
     The first of the sequence whose balls are not all hit.
@@ -63,7 +63,7 @@ def next_code(sequence: str, hit: Mapping[str, int]) -> str:
     >>> next_code("AABBBBAA", {"A": 2, "B": 1}), next_code("AB", {"A": 1, "B": 1})
     ('B', '')
     """
-    left = dict(hit)
+    left = dict(counts)
     for code in sequence:
         if not left.get(code, 0):
             return code

@@ -108,14 +108,14 @@ def landing_scene(series: Sequence[Series]) -> Scene:
     if not marks:
         raise Refusal("no shot has both carry and offline", where="picture", do="measure both to see where they land")
     marks, beyond = _near(marks, strokes)
-    low, high = _room(_places(marks, strokes))
+    low, high = _room(_all_points(marks, strokes))
     step = _step(high[1] - low[1])
     target = Stroke(((0.0, low[1]), (0.0, high[1])), FRAME, fine=True)
     x_ticks, y_ticks = (_ticks(low[axis], high[axis], step) for axis in (0, 1))
     return Scene(low, high, (target, *strokes), tuple(marks), x_ticks, y_ticks, beyond)
 
 
-def _places(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> list[tuple[float, float]]:
+def _all_points(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> list[tuple[float, float]]:
     return [(mark.x, mark.y) for mark in marks] + [point for stroke in strokes for point in stroke.points]
 
 
@@ -127,7 +127,7 @@ def _near(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> tuple[list[Mark],
     counted = [mark for mark in marks if mark.shape != "out"]
     if not counted:
         return list(marks), 0
-    low, high = _room(_places(counted, strokes))
+    low, high = _room(_all_points(counted, strokes))
     far = max(high[0] - low[0], high[1] - low[1]) / 4
     near = [
         mark for mark in marks if low[0] - far <= mark.x <= high[0] + far and low[1] - far <= mark.y <= high[1] + far
@@ -198,12 +198,12 @@ def cells(scene: Scene, width: int, height: int) -> list[list[Cell]]:
     columns, lines = math.ceil(wide / dot / 2 - 1e-9), math.ceil(tall / dot / 4 - 1e-9)
     grid = _braille(scene, columns, lines, dot)
     for mark in sorted(scene.marks, key=lambda mark: (mark.shape != "centre", -mark.series)):
-        column, line = _place(mark.x, mark.y, scene, dot)
+        column, line = _pixel(mark.x, mark.y, scene, dot)
         grid[min(line // 4, lines - 1)][min(column // 2, columns - 1)] = Cell(GLYPHS[mark.shape], mark.series)
     return [*_with_carries(grid, scene, dot, gutter), _offlines(scene, dot, gutter, columns)]
 
 
-def _place(x: float, y: float, scene: Scene, dot: float) -> tuple[int, int]:
+def _pixel(x: float, y: float, scene: Scene, dot: float) -> tuple[int, int]:
     return int((x - scene.low[0]) / dot), int((scene.high[1] - y) / dot)
 
 
@@ -214,7 +214,7 @@ def _braille(scene: Scene, columns: int, lines: int, dot: float) -> list[list[Ce
     for stroke in scene.strokes:
         dash = (3 * dot, 3 * dot) if stroke.series == FRAME else tuple(unit * part for part in stroke.dash)
         for x, y in _along(stroke.points, dot / 2, dash):
-            column, line = _place(x, y, scene, dot)
+            column, line = _pixel(x, y, scene, dot)
             if 0 <= column < 2 * columns and 0 <= line < 4 * lines:
                 bits[line // 4][column // 2] |= _DOTS[line % 4][column % 2]
                 owner[line // 4][column // 2] = stroke.series
@@ -253,7 +253,7 @@ def _format_tick(tick: float) -> str:
 def _with_carries(grid: list[list[Cell]], scene: Scene, dot: float, gutter: int) -> list[list[Cell]]:
     named: dict[int, str] = {}
     for tick in scene.y_ticks:
-        named.setdefault(_place(0, tick, scene, dot)[1] // 4, _format_tick(tick))
+        named.setdefault(_pixel(0, tick, scene, dot)[1] // 4, _format_tick(tick))
     out = []
     for number, row in enumerate(grid):
         axis = named.get(number, "").rjust(gutter - 2) + (" ┤" if number in named else " │")
@@ -268,7 +268,7 @@ def _offlines(scene: Scene, dot: float, gutter: int, columns: int) -> list[Cell]
     every = max(1, math.ceil((longest + 2) * 2 * dot / step))
     for tick in scene.x_ticks:
         text = sided_tick(tick)
-        start = gutter + _place(tick, scene.high[1], scene, dot)[0] // 2 - (len(text) - 1) // 2
+        start = gutter + _pixel(tick, scene.high[1], scene, dot)[0] // 2 - (len(text) - 1) // 2
         if round(tick / step) % every == 0 and start >= 0 and start + len(text) <= len(line):
             line[start : start + len(text)] = text
     return [Cell(char, FRAME) for char in line]

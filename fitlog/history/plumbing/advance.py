@@ -59,13 +59,13 @@ def tree_with(git: Git, commit: str, entries: Entries) -> str:
                 os.unlink(each)
 
 
-def move(git: Git, old: str, new: str, entries: Entries, bring: Callable[[], None]) -> bool:
-    """Move the branch from ``old`` to ``new``, ``bring`` the files, then the index.
+def move(git: Git, old: str, new: str, entries: Entries, update_files: Callable[[], None]) -> bool:
+    """Move the branch from ``old`` to ``new``, then the files and the index.
 
-    False where others moved it.
+    ``update_files`` does the files. Returns False where others moved the branch.
 
     No outside git can save meanwhile: the index is locked as git locks it. Call it under the workspace's lock. Where
-    ``bring`` raises, the branch goes back to where it was.
+    ``update_files`` raises, the branch goes back to where it was.
     """
     folder = os.path.join(git.root, ".git")
     index, lock, scratch = (os.path.join(folder, name) for name in ("index", "index.lock", "fitlog-index"))
@@ -83,7 +83,7 @@ def move(git: Git, old: str, new: str, entries: Entries, bring: Callable[[], Non
                 raise Refusal(f"the history cannot be moved on: {text.strip()[:200]}", where=git.root,
                               do="nothing is lost: mend that, then sync again")  # fmt: skip
         try:
-            bring()
+            update_files()
             os.replace(scratch, index)
         except Exception:
             if moved:

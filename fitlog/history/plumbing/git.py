@@ -34,7 +34,7 @@ class Git:
     def __init__(self, root: str) -> None:
         self.root = root
         self._runner: Runner | None = None
-        self.walked: dict[str, list[str]] | None = None  # trails, where they are not to be kept on disk
+        self.memory_trails: dict[str, list[str]] | None = None  # trails, where they are not to be kept on disk
 
     def close(self) -> None:
         """End the process that reads old versions."""

@@ -350,10 +350,10 @@ def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
         raise
 
 
-def _patience(here: bool, output: bytes | bytearray) -> float:
+def _patience(is_local: bool, output: bytes | bytearray) -> float:
     """How long git may be silent, by the objects its progress told, ``(12/3400)``."""
     most = max(map(int, _TOTAL.findall(output)), default=0)
-    return (SILENCE_HERE_S if here else SILENCE_S) + min(most, 10**7) / _OBJECTS_A_SECOND
+    return (SILENCE_HERE_S if is_local else SILENCE_S) + min(most, 10**7) / _OBJECTS_A_SECOND
 
 
 def _programs(git: Git) -> dict[str, str]:

@@ -48,10 +48,10 @@ def trail(git: Git, name: str) -> list[str]:
     tip = git.head()
     if not tip:
         return []
-    if git.walked is not None:
-        if name not in git.walked:
-            git.walked[name] = _walk(git, name, tip)
-        return git.walked[name]
+    if git.memory_trails is not None:
+        if name not in git.memory_trails:
+            git.memory_trails[name] = _walk(git, name, tip)
+        return git.memory_trails[name]
     known = _read(_path(git.root, name))
     if known and known[0] == tip:
         return known[1:]

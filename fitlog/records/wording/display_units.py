@@ -19,7 +19,7 @@ class DisplayUnits:
     """How a workspace shows its numbers.
 
     >>> units = DisplayUnits(UnitChoices("m"))
-    >>> units.unit("carry_yd"), units.symbol("spin_rpm"), units.places("carry_yd")
+    >>> units.unit("carry_yd"), units.symbol("spin_rpm"), units.decimals("carry_yd")
     ('m', 'rpm', 1)
     >>> round(units.convert("carry_yd", 100.0), 2)
     91.44
@@ -119,6 +119,6 @@ class DisplayUnits:
         bare = any(map(str.isnumeric, text)) and not set(text) - _BARE
         return f"{text.strip()} mm" if bare and self.unit(key) == "mm" != unit_of_key(key) else text
 
-    def places(self, key: str) -> int:
+    def decimals(self, key: str) -> int:
         """How many decimals one value of a key is shown with."""
         return _DECIMALS.get(self.unit(key), 2)

@@ -9,7 +9,7 @@ PIECES = re.compile(
     r"|(?:[−±≈+] ?)?\d[\d.,]* (?:yd|m|mm|in|g|cpm|mph|km/h|m/s|rpm|points|°C|°F|%|hPa|kg/m³)(?!\w)"
     r"|\d+ (?:[✓✗?] (?:met|missed|cannot tell)|keep|reject|retest|open)\b"
 )
-_HELD = "\N{NO-BREAK SPACE}"
+_NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def hold(text: str) -> str:
@@ -18,7 +18,7 @@ def hold(text: str) -> str:
     >>> hold("carries 5 yd farther").split(" ")
     ['carries', '5\\xa0yd', 'farther']
     """
-    return PIECES.sub(lambda found: found[0].replace(" ", _HELD), text)
+    return PIECES.sub(lambda found: found[0].replace(" ", _NO_BREAK), text)
 
 
 def release(text: str) -> str:
@@ -27,4 +27,4 @@ def release(text: str) -> str:
     >>> release(hold("5 yd"))
     '5 yd'
     """
-    return text.replace(_HELD, " ")
+    return text.replace(_NO_BREAK, " ")

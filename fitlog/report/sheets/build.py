@@ -275,15 +275,15 @@ def _blanks(club: BuildClub) -> Iterator[Blank]:
 
 
 def _target_text(
-    key: str, written: float | None, computed: float | None, club: BuildClub, target: float | None
+    key: str, stated: float | None, computed: float | None, club: BuildClub, target: float | None
 ) -> tuple[str, bool]:
     if key == "points":
         if target is not None:
             return club.target, False
         return (club.sheet.sums.swing_weight, True) if club.sheet.sums else ("–", False)
     unit = {name: unit for name, _, unit in _READINGS}[key]
-    if written is not None:
-        return _format_with_unit(written, unit, club.work.units), False
+    if stated is not None:
+        return _format_with_unit(stated, unit, club.work.units), False
     return (
         (_format_with_unit(round(computed, 2 if unit == "in" else 1), unit, club.work.units), True)
         if computed is not None

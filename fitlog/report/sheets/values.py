@@ -53,13 +53,13 @@ class Units(DisplayUnits):
 
     def format_width(self, key: str, value: float) -> str:
         """A spread or another width without its unit."""
-        return digits(self.convert_difference(key, value), self.places(key))
+        return digits(self.convert_difference(key, value), self.decimals(key))
 
     def format_number(self, key: str, value: float | None) -> str:
         """A measured value without its unit; right and left are letters, not signs."""
         if value is None:
             return "–"
-        text = digits(self.convert(key, value), self.places(key))
+        text = digits(self.convert(key, value), self.decimals(key))
         return with_side(key, text) if is_sided_key(key) else text.replace("-", MINUS)
 
     def column_head(self, key: str, label: str) -> str:

@@ -91,10 +91,10 @@ def _clubs(sheets: Sequence[VerdictSheet]) -> list[str]:
     ]
 
 
-def _own_change(changed: Sequence[Sequence[str]], place: int) -> str:
+def _own_change(changes: Sequence[Sequence[str]], place: int) -> str:
     """The first change of a club that no other has, else its first."""
-    others = {each for n, of in enumerate(changed) if n != place for each in of}
-    own = [each for each in changed[place] if each not in others] or changed[place]
+    others = {each for n, of in enumerate(changes) if n != place for each in of}
+    own = [each for each in changes[place] if each not in others] or changes[place]
     return own[0] if own else "as the reference"
 
 

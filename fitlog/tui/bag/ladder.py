@@ -20,8 +20,8 @@ _CELL = 16
 _NO_LADDER = "no lofts and no carries are known yet: # types them into a grid, s tests a club"
 
 
-def ladder_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> list[Content]:
-    """The ladder in so many cells, the club ``here`` made strong.
+def ladder_lines(ladder: "BagLadder", width: int, address: str, units: Units) -> list[Content]:
+    """The ladder in so many cells, the club ``address`` made strong.
 
     The line at a club reaches to the next shorter club, in a ladder of lofts to the next stronger one: its length is
     the step. ``●`` is carried, ``○`` at hand. A carry in brackets is from stale evidence.
@@ -29,11 +29,11 @@ def ladder_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> li
     if not ladder.rungs:
         return [line((_NO_LADDER, "$ink-muted"))]
     if ladder.by_carry:
-        return _carry_lines(ladder, width, here, units)
-    return _loft_lines(ladder.rungs, width, here)
+        return _carry_lines(ladder, width, address, units)
+    return _loft_lines(ladder.rungs, width, address)
 
 
-def _carry_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> list[Content]:
+def _carry_lines(ladder: "BagLadder", width: int, address: str, units: Units) -> list[Content]:
     values = [None if each.carry_yd is None else units.convert("carry_yd", each.carry_yd) for each in ladder.rungs]
     places, marks = _scale([each for each in values if each is not None], width - _LABEL_WIDTH - 9 - _STEP)
     unit = units.unit("carry_yd")
@@ -43,12 +43,12 @@ def _carry_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> li
         step = "" if rung.step is None else f"{units.convert('carry_yd', rung.step):.0f}"
         below = _next(ladder.rungs, values, number) if rung.step is not None else None
         picture = _stair(None if value is None else places(value), None if below is None else places(below), rung)
-        out.append(_rung_line(rung, here, f"{carry:>9}", step, picture))
+        out.append(_rung_line(rung, address, f"{carry:>9}", step, picture))
     about = ladder.about + ("; in brackets: stale evidence" if any(each.is_stale for each in ladder.rungs) else "")
     return [*out, *bullet(" ", "", about, "$ink-muted", width)]
 
 
-def _loft_lines(rungs: "Sequence[Rung]", width: int, here: str) -> list[Content]:
+def _loft_lines(rungs: "Sequence[Rung]", width: int, address: str) -> list[Content]:
     lofts = [each.loft_deg or 0.0 for each in rungs]
     places, marks = _scale(lofts, width - _LABEL_WIDTH - _STEP, "°")
     out = [line((f"{'loft':>15}{'step':>6}{'':>8}{marks}", "$ink-muted"))]
@@ -56,7 +56,7 @@ def _loft_lines(rungs: "Sequence[Rung]", width: int, here: str) -> list[Content]
     for rung, loft in zip(rungs, lofts, strict=True):
         step = "" if rung.step is None else f"{rung.step:.1f}°"
         start = None if before is None or not rung.is_carried else places(before)
-        out.append(_rung_line(rung, here, "", step, _stair(places(loft), start, rung)))
+        out.append(_rung_line(rung, address, "", step, _stair(places(loft), start, rung)))
         before = loft if rung.is_carried else before
     return out
 
@@ -93,8 +93,8 @@ def _stair(at: int | None, start: int | None, rung: "Rung") -> list[Piece]:
     return [" " * first, ("━" * (at - first), style), ("●" if rung.is_carried else "○", "")]
 
 
-def _rung_line(rung: "Rung", here: str, carry: str, step: str, picture: Sequence[Piece]) -> Content:
-    style = "bold $ink-accent" if rung.club == here else "" if rung.is_carried else "$ink-muted"
+def _rung_line(rung: "Rung", address: str, carry: str, step: str, picture: Sequence[Piece]) -> Content:
+    style = "bold $ink-accent" if rung.club == address else "" if rung.is_carried else "$ink-muted"
     loft = "–     " if rung.loft_deg is None else f"{rung.loft_deg:5.1f}°"
     drawn = [(each, style) if isinstance(each, str) else (each[0], each[1] or style) for each in picture]
     return line(

@@ -111,9 +111,9 @@ def _club_row(view: "ClubView", described: str, units: DisplayUnits, in_words: b
             ("·" if club.carried else "–", "muted"),
             (safe(club.slot if not club.id else club.address), "strong" if club.carried else "muted"),
             (safe(described), tone),
-            _known(view, "loft_deg", units, tone),
-            _known(view, "lie_deg", units, tone),
-            _known(view, "length_in", units, tone),
+            _known_cell(view, "loft_deg", units, tone),
+            _known_cell(view, "lie_deg", units, tone),
+            _known_cell(view, "length_in", units, tone),
             (swing_weight, "" if weight.origin == "measured" else "muted"),
             standing if in_words else (standing[0][:1], standing[1]),
             (f"{len(club.evidence)}× {last[5:]}" if last else "–", "muted"),
@@ -121,9 +121,9 @@ def _club_row(view: "ClubView", described: str, units: DisplayUnits, in_words: b
     )
 
 
-def _known(view: "ClubView", key: str, units: DisplayUnits, tone: str) -> Cell:
+def _known_cell(view: "ClubView", key: str, units: DisplayUnits, tone: str) -> Cell:
     """A value behind the mark of where it comes from."""
-    found = view.known(key)
+    found = view.known_value(key)
     if found is None:
         return ("–", tone)
     mark = _MARKS.get(found.source, _FROM_COMPONENTS)

@@ -187,7 +187,7 @@ class Page(WorkerScreen):
         if not isinstance(self.focused, Input):
             return True
         if self.has_entry:
-            return bool(command.key.typing)
+            return bool(command.key.line_key)
         return command.key.key in ("enter", "escape", "tab", "pageup", "pagedown")
 
     def notice(self, text: str, kind: str = "done") -> None:

@@ -30,13 +30,13 @@ class BenchView:
         self.values = Rows(_COLUMNS, id="values")
         self.line = Line(id="type-value")
         self._sums = ScrollText(id="sums")
-        self._worked = ScrollText(id="worked")
+        self._workings = ScrollText(id="worked")
         self._prompt = Static("", id="prompt", markup=False)
 
     def widgets(self) -> Sequence[Widget]:
         """What stands on the screen."""
         return (
-            Container(self.values, self._sums, self._worked, id="bench"),
+            Container(self.values, self._sums, self._workings, id="bench"),
             Container(self._prompt, self.line, id="type"),
         )
 
@@ -52,7 +52,7 @@ class BenchView:
 
     def scroller(self) -> ScrollText:
         """What the page keys scroll."""
-        return self._worked
+        return self._workings
 
     def show(self) -> None:
         """Show all of it."""
@@ -70,11 +70,11 @@ class BenchView:
         if not self.is_narrow and state.pane == 0:
             state.pane = 1
         self._sums.display = not self.is_narrow
-        width = max(self._worked.size.width - 4, 40)
+        width = max(self._workings.size.width - 4, 40)
         if not self.is_narrow:
             self._sums.show(panes.sums_pane(state.sheet, max(self._sums.size.width - 4, 40)))
         here = tabs(self.panes, self.panes.index(state.pane_name))
-        self._worked.show([here, *self._pane(state.layout, state.sheet, width)])
+        self._workings.show([here, *self._pane(state.layout, state.sheet, width)])
 
     def _pane(self, layout: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
         state = self._state

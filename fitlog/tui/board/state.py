@@ -19,7 +19,7 @@ class BoardState:
     def __init__(self) -> None:
         self.ids: Sequence[str] = ()
         self.rows: dict[str, PlayerRow] = {}
-        self.waiting: dict[str, int] = {}  # candidates without a verdict, by player
+        self.undecided_counts: dict[str, int] = {}  # candidates without a verdict, by player
         self.today = ""
         self._marks: dict[str, ChangeStamp] = {}
 
@@ -39,8 +39,8 @@ class BoardState:
 
     def set_waiting(self, counts: Mapping[str, int]) -> bool:
         """Take in how many candidates wait for each player; returns whether that is new."""
-        is_new = any(self.waiting.get(player, 0) != count for player, count in counts.items())
-        self.waiting |= counts
+        is_new = any(self.undecided_counts.get(player, 0) != count for player, count in counts.items())
+        self.undecided_counts |= counts
         return is_new
 
     def find(self, query: str) -> Iterator[str]:
@@ -55,7 +55,7 @@ class BoardState:
     def trail(self) -> tuple[str, ...]:
         """Where one is, for the top row."""
         tested = sum(each.last_session.startswith(self.today) for each in self.rows.values()) if self.today else 0
-        waiting = sum(self.waiting.values())
+        waiting = sum(self.undecided_counts.values())
         counts = (
             format_count(len(self.ids), "player"),
             f"{tested} tested today" if tested else "",

@@ -45,7 +45,9 @@ class BoardView:
         state = self._state
         self.players.empty = _NONE_FOUND if state.ids else _NOBODY
         found = state.find(self.filter.value)
-        self.players.show([player_row(each, state.rows.get(each), state.waiting.get(each, 0)) for each in found])
+        self.players.show(
+            [player_row(each, state.rows.get(each), state.undecided_counts.get(each, 0)) for each in found]
+        )
 
     def show_summary(self, summary: "PlayerSummary", choices: "Iterable[Choice]", units: "Units") -> None:
         """Show the chosen player's bag and latest changes."""

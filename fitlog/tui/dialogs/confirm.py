@@ -15,7 +15,7 @@ from fitlog.tui.dialogs.dialog import REASON, Dialog
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
-_NOTHING = "nothing to do"
+_NOTHING_TO_DO = "nothing to do"
 
 
 class Option(NamedTuple):
@@ -137,7 +137,7 @@ class Confirm(Dialog[bool]):
     def _show_plan(self, preview: Preview) -> None:
         self._preview = preview
         if self.types:
-            self.query_one(".name", Static).update(Content(f"{_NOTHING if preview.is_empty else self.asks} ›"))
+            self.query_one(".name", Static).update(Content(f"{_NOTHING_TO_DO if preview.is_empty else self.asks} ›"))
         self.hint_at("⏎ closes    esc leaves" if preview.is_empty else self.hint)
         pad = self.query_one(ScrollText)
         rows = [row for each in preview.lines for row in bullet(" ", "", each, "", (pad.size.width or 78) - 2)]

@@ -143,8 +143,8 @@ class ShotEntry:
         state, units, test = self._state, self._page.services.units, self._state.test
         if test is None:
             return
-        if (key := (test.slot, test.swing_name)) not in state.usual:
-            state.usual[key] = ()
+        if (key := (test.slot, test.swing_name)) not in state.usual_shots:
+            state.usual_shots[key] = ()
             self._read_usual(key)
             return
         shots, others, is_hidden = tuple(state.marked_shots), tuple(state.other_shots), bool(state.hidden_tests)
@@ -171,7 +171,7 @@ class ShotEntry:
             return usual_shots(desk, self._state.player, *key)
 
         def then(shots: Sequence[Shot]) -> None:
-            self._state.usual[key] = shots
+            self._state.usual_shots[key] = shots
             self.question_all()
 
         self._page.ask(work, then, lambda _: self.question_all(), urgency=IDLE)

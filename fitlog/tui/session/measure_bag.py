@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from fitlog.views.session.measuring_cells import MeasuringCell
 
 
-class Measuring:
+class MeasuringRun:
     """The cells of club and swing, and the tests that were begun for them."""
 
     def __init__(self, page: Page, state: SessionState, show: Callable[[], object]) -> None:

@@ -21,7 +21,7 @@ from fitlog.tui.session.command_rules import CommandRules
 from fitlog.tui.session.entry import ShotEntry
 from fitlog.tui.session.files.folder_reader import FolderChanged
 from fitlog.tui.session.files.watch_folder import FolderCommands
-from fitlog.tui.session.measure_bag import Measuring
+from fitlog.tui.session.measure_bag import MeasuringRun
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import ABOUT
 from fitlog.tui.session.view import SessionView
@@ -57,7 +57,7 @@ class SessionPage(Page):
         self.view = SessionView(self, self.state)
         self.entry = ShotEntry(self, self.state, self.view)
         self.folder = FolderCommands(self, self.state, self.entry)
-        self.measuring = Measuring(self, self.state, self.show) if measuring else None
+        self.measuring_run = MeasuringRun(self, self.state, self.show) if measuring else None
         self._line_is_filled = False  # whether what was typed for the marked test is in the line again
 
     def body(self) -> Sequence[Widget]:
@@ -93,8 +93,8 @@ class SessionPage(Page):
         self.show_state()
         self._judge()
         self.entry.question_all()
-        if self.measuring:
-            self.measuring.read()
+        if self.measuring_run:
+            self.measuring_run.read()
         self.services.save(prepare_saving(self.player, self.state.session))
 
     def _judge(self) -> None:
@@ -188,9 +188,9 @@ class SessionPage(Page):
 
     def _turn(self, by: int) -> None:
         """Mark another test; where the bag is measured, go on to another club."""
-        if self.measuring:
+        if self.measuring_run:
             self.services.save(end_shots)
-            self.measuring.turn(by, self._open_test)
+            self.measuring_run.turn(by, self._open_test)
         elif other := self.state.turn(by):
             self.services.save(end_shots)
             self._mark_test(other)
@@ -240,7 +240,7 @@ class SessionPage(Page):
             )
 
     def _has_others(self) -> Availability:
-        if self.measuring:
+        if self.measuring_run:
             return AVAILABLE
         if not self.state.tests:
             return self.rules.has_test()
@@ -357,8 +357,8 @@ class SessionPage(Page):
 
     def on_unmount(self) -> None:
         self.folder.end()
-        if self.measuring:
-            self.measuring.end()
+        if self.measuring_run:
+            self.measuring_run.end()
 
     def _decide(self) -> None:
         """The verdict on the marked test, or on the one that waits."""
@@ -376,8 +376,8 @@ class SessionPage(Page):
             return
         if self.folder.end():
             return
-        if self.measuring:
-            self.measuring.end()
+        if self.measuring_run:
+            self.measuring_run.end()
         else:
             self.services.save(end_shots)
         super().back()

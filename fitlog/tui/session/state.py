@@ -29,7 +29,7 @@ class SessionState:
         self.shots: dict[str, list[Shot]] = {}  # by test
         self.questions: dict[str, str] = {}  # what looks wrong in a shot, by its id
         self.last_asked = ""  # the id of the shot whose question a person saw last
-        self.usual: dict[tuple[str, str], Sequence[Shot]] = {}  # earlier shots, by slot and swing
+        self.usual_shots: dict[tuple[str, str], Sequence[Shot]] = {}  # earlier shots, by slot and swing
         self.judgements: dict[str, Sequence[Judgement]] = {}  # the criteria as they stand, by test
         self.corrected_id = ""  # the id of the shot that is in the line
         self.is_marked_by_hand = False  # whether a person chose the marked shot
@@ -238,7 +238,7 @@ class SessionState:
         alike = [each.id for each in self.tests_of_slot if each.swing_name == test.swing_name]
         here = [shot for each in alike if each != test.id for shot in self.shots.get(each, ())]
         known = {shot.id for shot in (*here, *self.marked_shots)}
-        earlier = self.usual.get((test.slot, test.swing_name), ())
+        earlier = self.usual_shots.get((test.slot, test.swing_name), ())
         return [*(each for each in earlier if each.id not in known), *here]
 
     @property

@@ -46,7 +46,7 @@ def without_test(slot: str, has_others: bool) -> Content:
     return line((why, "$ink-muted"), (key, "bold $ink-accent"), (does, "$ink-muted"))
 
 
-def pick_tests(tests: Sequence[ClubTest], here: str) -> list[ClubTest | None]:
+def pick_tests(tests: Sequence[ClubTest], marked_id: str) -> list[ClubTest | None]:
     """The picture's tests by series: reference (or None), then candidates.
 
     Where there are more than the picture tells apart, it shows those around the marked one.
@@ -54,9 +54,9 @@ def pick_tests(tests: Sequence[ClubTest], here: str) -> list[ClubTest | None]:
     references = [each for each in tests if each.role == REFERENCE]
     candidates = [each for each in tests if each.role != REFERENCE]
     most = len(MARKS) - 1
-    at = next((n for n, each in enumerate(candidates) if each.id == here), len(candidates) - 1)
+    at = next((n for n, each in enumerate(candidates) if each.id == marked_id), len(candidates) - 1)
     start = max(0, min(at - most // 2, len(candidates) - most))
-    chosen = next((each for each in references if each.id == here), references[0] if references else None)
+    chosen = next((each for each in references if each.id == marked_id), references[0] if references else None)
     return [chosen, *candidates[start : start + most]]
 
 
@@ -79,18 +79,18 @@ def side_of(
     text: str,
     columns: Sequence[str],
     units: Units,
-    here: bool,
+    is_marked: bool,
     name: str,
 ) -> Side:
     """One test of those side by side, by its ``name`` among them."""
     counted = [shot for shot in shots if not shot.excluded]
     numbers = [format_counts(shots), *(mean_and_spread(counted, key, units) for key in columns), format_verdict(test)]
-    return Side(mark, safe(name), safe(text), numbers, here, is_whole=test.role != REFERENCE)
+    return Side(mark, safe(name), safe(text), numbers, is_marked, is_whole=test.role != REFERENCE)
 
 
-def weightiest_first(columns: Sequence[str], judged: Set[str] = frozenset()) -> list[str]:
+def weightiest_first(columns: Sequence[str], judged_keys: Set[str] = frozenset()) -> list[str]:
     """What criteria measure, carry and offline, then the others as they are typed."""
-    return sorted(columns, key=lambda key: (key not in judged, key not in _FIRST))
+    return sorted(columns, key=lambda key: (key not in judged_keys, key not in _FIRST))
 
 
 # the shots
@@ -247,10 +247,10 @@ def sides(
     text: Mapping[str, str],
     columns: Sequence[str],
     units: Units,
-    here: str,
+    marked_id: str,
 ) -> list[Side]:
     """The tests side by side, each with its mark of the picture."""
-    pictured = pick_tests(tests, here)
+    pictured = pick_tests(tests, marked_id)
     return [
         side_of(
             each,
@@ -259,7 +259,7 @@ def sides(
             text[each.id],
             columns,
             units,
-            each.id == here,
+            each.id == marked_id,
             name_test(each, tests),
         )
         for each in tests

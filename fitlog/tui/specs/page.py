@@ -32,7 +32,7 @@ class SpecsPage(Page):
     about = ABOUT
     has_entry = True
     # in a cell these are typed; the palette has their commands
-    typed_keys = frozenset(each.typing for each in (keys.PUT_BACK, keys.CHECK, keys.SETTINGS))
+    typed_keys = frozenset(each.line_key for each in (keys.PUT_BACK, keys.CHECK, keys.SETTINGS))
     AUTO_FOCUS = "#grid"
 
     def __init__(self, player: str) -> None:

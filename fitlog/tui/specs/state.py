@@ -35,7 +35,7 @@ class Grid:
     def __init__(self) -> None:
         self.columns: tuple[SpecColumn, ...] = (SLOT, *COLUMNS)
         self.rows: list[GridRow] = []
-        self.typed: dict[tuple[str, str], str] = {}
+        self.entries: dict[tuple[str, str], str] = {}
         self.row = self.column = 0
         self.text = ""  # what is being typed into the cell
         self.stock: Mapping[str, Sequence[str]] = {}
@@ -66,7 +66,7 @@ class Grid:
         """What a cell shows: what was typed, else the value."""
         if key == SLOT.key:
             return row.club
-        text = self.typed.get((row.club, key))
+        text = self.entries.get((row.club, key))
         if text is None or self.units.unit(key) != unit_of_key(key):
             return text if text == TAKE_AWAY else format_cell(self._value(row, key), key, self.units)
         return text
@@ -77,19 +77,19 @@ class Grid:
 
     def is_typed(self, row: GridRow, key: str) -> bool:
         """Whether a cell holds what is not saved yet."""
-        return (row.club, key) in self.typed or (row.new and key == SLOT.key)
+        return (row.club, key) in self.entries or (row.new and key == SLOT.key)
 
     @property
     def change_count(self) -> int:
         """How many cells and new clubs wait to be saved."""
-        return len(self.typed) + sum(row.new for row in self.rows)
+        return len(self.entries) + sum(row.new for row in self.rows)
 
     def table(self) -> list[list[str]]:
         """What was typed, as a table of headings and a row for each club."""
-        keys = [column.key for column in COLUMNS if any(key == column.key for _, key in self.typed)]
-        clubs = [row for row in self.rows if row.new or any((row.club, key) in self.typed for key in keys)]
+        keys = [column.key for column in COLUMNS if any(key == column.key for _, key in self.entries)]
+        clubs = [row for row in self.rows if row.new or any((row.club, key) in self.entries for key in keys)]
         head = ["slot", *keys]
-        return [head, *([row.club, *(self.typed.get((row.club, key), "") for key in keys)] for row in clubs)]
+        return [head, *([row.club, *(self.entries.get((row.club, key), "") for key in keys)] for row in clubs)]
 
     def matching_parts(self, most: int = 5) -> list[str]:
         """The parts in stock that fit what is being typed into a component's cell."""
@@ -150,17 +150,17 @@ class Grid:
             self.text = self._own = ""
             return True
         here = self.current
-        if here and self.typed.pop((here.club, self.key), None) is not None:
+        if here and self.entries.pop((here.club, self.key), None) is not None:
             return True
         if here and here.new and self.key == SLOT.key:
             self.rows.remove(here)
-            self.typed = {place: text for place, text in self.typed.items() if place[0] != here.club}
+            self.entries = {place: text for place, text in self.entries.items() if place[0] != here.club}
             return True
         return False
 
     def forget(self) -> None:
         """Everything is saved."""
-        self.typed.clear()
+        self.entries.clear()
         self.rows = [row for row in self.rows if not row.new]
 
     def _part_for(self, text: str) -> str:
@@ -185,12 +185,12 @@ class Grid:
 
     def _put_value(self, row: GridRow, key: str, value: Any) -> None:
         if value == row.values.get(key):
-            self.typed.pop((row.club, key), None)
+            self.entries.pop((row.club, key), None)
         else:
-            self.typed[row.club, key] = TAKE_AWAY if value is None else format_cell(value)
+            self.entries[row.club, key] = TAKE_AWAY if value is None else format_cell(value)
 
     def _value(self, row: GridRow, key: str) -> Any:
-        text = self.typed.get((row.club, key))
+        text = self.entries.get((row.club, key))
         if text is None:
             return row.values.get(key)
         return None if text == TAKE_AWAY else read_cell(key, text)
@@ -265,7 +265,7 @@ class Grid:
         for column in COLUMNS:
             value = self._value(model, column.key)
             if value is not None and not column.key.startswith("readings."):
-                self.typed[slot, column.key] = format_cell(value)
+                self.entries[slot, column.key] = format_cell(value)
 
     def _slots_meant(self, text: str) -> list[str]:
         """The slots that a text names: one, several, or a run such as 4i-pw.
@@ -293,7 +293,7 @@ class Grid:
         Raises Refusal naming the cell that cannot be; nothing of the block is taken then.
         """
         lines = [line.split("\t") for line in block.replace("\r\n", "\n").strip("\n").split("\n")]
-        before = (dict(self.typed), list(self.rows), self.row, self.column)
+        before = (dict(self.entries), list(self.rows), self.row, self.column)
         count, top, left = 0, self.row, self.column
         try:
             for down, cells in enumerate(lines):
@@ -304,7 +304,7 @@ class Grid:
                         count += 1
         except FitlogError as error:
             where = f"row {self.row - top + 1}, {self.heading(self.column)}"
-            self.typed, self.rows, self.row, self.column = before
+            self.entries, self.rows, self.row, self.column = before
             self.text = ""
             raise Refusal(f"{where}: {error.what}", do=error.do) from error
         self.row, self.column, self.text = min(top + len(lines), len(self.rows)), left, ""
@@ -353,7 +353,7 @@ def restore(grid: Grid, draft: str, on_fault: Callable[[str], object]) -> None:
             grid.rows.append(GridRow(club, {}, new=True))
         try:
             if key and read_cell(key, text) is not Ellipsis:
-                grid.typed[club, key] = text
+                grid.entries[club, key] = text
         except FitlogError as error:
             on_fault(str(error))
 
@@ -361,4 +361,4 @@ def restore(grid: Grid, draft: str, on_fault: Callable[[str], object]) -> None:
 def keep(grid: Grid) -> str:
     """What was typed and is not saved, as ``restore`` reads it back."""
     new = [row.club for row in grid.rows if row.new]
-    return "\n".join([*new, *(f"{club}\t{key}\t{text}" for (club, key), text in grid.typed.items())])
+    return "\n".join([*new, *(f"{club}\t{key}\t{text}" for (club, key), text in grid.entries.items())])

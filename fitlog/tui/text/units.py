@@ -27,7 +27,7 @@ class Units(DisplayUnits):
         """A value without its unit, never minus zero; a sided one with its sign."""
         if value is None:
             return "–"
-        text = f"{self.convert(key, value):{'+' if sign else ''}.{self.places(key)}f}"
+        text = f"{self.convert(key, value):{'+' if sign else ''}.{self.decimals(key)}f}"
         return text if float(text) else text.lstrip("-")
 
     def parse(self, key: str, kind: Number, text: str) -> float:

@@ -78,7 +78,7 @@ class TimelinePage(Page):
     @on(Rows.Moved, "#changes")
     def _mark(self) -> None:
         rows, state = self.view.changes, self.state
-        state.marked = rows.key
+        state.marked_commit = rows.key
         if state.has_more and rows.cursor >= len(state.entries) - _NEAR_END:
             state.has_more = False
             self._read(len(state.entries))
@@ -114,7 +114,7 @@ class TimelinePage(Page):
         return (
             player.session(self),
             player.decide(self),
-            player.go_back(self, change=lambda: self.state.marked),
+            player.go_back(self, change=lambda: self.state.marked_commit),
             everywhere.undo(self),
             player.proven(self),
             player.why(self, self._has_club),
@@ -130,11 +130,11 @@ class TimelinePage(Page):
         )
 
     def _has_change(self) -> Availability:
-        return needs(self.state.marked and not self.services.past)
+        return needs(self.state.marked_commit and not self.services.past)
 
     def _look_then(self) -> None:
         """Everything as it was at the change that the cursor is on."""
-        self.services.look_at(self.state.marked, self.player)
+        self.services.look_at(self.state.marked_commit, self.player)
 
     def _has_club(self) -> Availability:
         return needs(self.state.slot, "no club was chosen on the bag, so there are only the changes of all")

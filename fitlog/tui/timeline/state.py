@@ -20,7 +20,7 @@ class TimelineState:
         self.is_raw = False  # whether a change is shown line by line
         self.entries: list[Entry] = []
         self.has_more = False
-        self.marked = ""  # the change that the cursor is on
+        self.marked_commit = ""  # the change that the cursor is on
 
     @property
     def shown_slot(self) -> str:
@@ -41,7 +41,7 @@ class TimelineState:
     @property
     def entry(self) -> "Entry | None":
         """The marked change."""
-        return next((each for each in self.entries if each.commit == self.marked), None)
+        return next((each for each in self.entries if each.commit == self.marked_commit), None)
 
     def trail(self) -> tuple[str, ...]:
         """Where one is, for the top row."""

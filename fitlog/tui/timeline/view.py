@@ -33,7 +33,7 @@ class TimelineView:
         state, rows = self._state, self.changes
         rows.empty = "no change of this club yet" if state.is_of_slot else "no change yet"
         rows.show([change_row(each) for each in state.entries])
-        state.marked = rows.key
+        state.marked_commit = rows.key
 
     def show_detail(self, detail: "ChangeDetail | None", raw: str) -> None:
         """Show what the marked change did, in words or line by line."""

@@ -30,12 +30,12 @@ def heading(text: str, tail: str = "") -> Content:
     return Content.assemble((text, "bold $primary"), ("  " + tail if tail else "", "$ink-muted"))
 
 
-def tabs(names: Sequence[str], here: int) -> Content:
+def tabs(names: Sequence[str], current: int) -> Content:
     """The panes' names, the shown one marked; a click posts ``Turned``."""
     made = []
     for place, name in enumerate(names):
-        text = f" {'▸' if place == here else ' '}{name} "
-        one = line((text, "bold $primary" if place == here else "$ink-muted"))
+        text = f" {'▸' if place == current else ' '}{name} "
+        one = line((text, "bold $primary" if place == current else "$ink-muted"))
         made.append(one.stylize(Style.from_meta({"tab": place})))
     return Content("").join(made)
 

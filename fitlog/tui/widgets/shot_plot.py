@@ -15,8 +15,8 @@ _LEGEND = "ellipses hold half, and 19 in 20, of the next shots"
 SMALLEST = (24, 8)
 
 
-def plot_landings(series: Sequence[Series], width: int, height: int, unit: str, here: int) -> list[Content]:
-    """The picture in at most so many columns and rows, series ``here`` strong.
+def plot_landings(series: Sequence[Series], width: int, height: int, unit: str, marked: int) -> list[Content]:
+    """The picture in at most so many columns and rows, series ``marked`` strong.
 
     >>> from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
     >>> points = [(-5.0, 220.0), (5.0, 230.0), (1.0, 224.0)]
@@ -33,7 +33,7 @@ def plot_landings(series: Sequence[Series], width: int, height: int, unit: str, 
     if width < SMALLEST[0] or height < SMALLEST[1]:
         return [line(("no room for the picture here", "$ink-muted"))]
     drawn = cells(scene, width, height)
-    out = [_row([(cell.char, cell.series) for cell in row], here) for row in drawn]
+    out = [_row([(cell.char, cell.series) for cell in row], marked) for row in drawn]
     last = out[-1].plain
     out[-1] = line((unit + last[len(unit) :], "$ink-muted")) if last.startswith(" " * len(unit)) else out[-1]
     out += [line((beyond, "$ink-muted"))] if beyond else []
@@ -42,9 +42,9 @@ def plot_landings(series: Sequence[Series], width: int, height: int, unit: str, 
     return out
 
 
-def _row(marks: Sequence[tuple[str, int]], here: int) -> Content:
+def _row(marks: Sequence[tuple[str, int]], marked: int) -> Content:
     pieces: list[Piece] = []
     for series, some in groupby(marks, key=lambda each: each[1]):
-        style = "$ink-muted" if series == FRAME else "bold $ink-accent" if series == here else "$primary"
+        style = "$ink-muted" if series == FRAME else "bold $ink-accent" if series == marked else "$primary"
         pieces.append(("".join(char for char, _ in some), style))
     return line(*pieces)

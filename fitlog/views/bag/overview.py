@@ -35,7 +35,7 @@ class ClubView(NamedTuple):
     swing_weight: SwingWeight
     from_head: tuple[HeadValue, ...] = ()
 
-    def known(self, key: str) -> KnownValue | None:
+    def known_value(self, key: str) -> KnownValue | None:
         """Loft, lie, face (deg) or length (in), with its source.
 
         It is as measured, else as written, else the head's.

@@ -62,14 +62,14 @@ def describe_swing_weight_change(
 
     No line where it was not known before, or stays the same.
     """
-    old, new = (_computed(desk, slot, each) for each in (before, after))
+    old, new = (_computed_swing_weight(desk, slot, each) for each in (before, after))
     if not old.text or old.text == new.text:
         return []
     of = new.origin or "; ".join(new.notes)
     return [f"swing weight {old.text} → {new.text or NOT_KNOWN} ({of})"]
 
 
-def _computed(desk: Desk, slot: str, pairs: Mapping[str, Any]) -> SwingWeight:
+def _computed_swing_weight(desk: Desk, slot: str, pairs: Mapping[str, Any]) -> SwingWeight:
     """The swing weight of the components alone; a measured one is of another setup."""
     row = {"slot": slot, **nest({key: value for key, value in pairs.items() if value is not None and key != "slot"})}
     club = read_club(row, (), [])._replace(readings=Readings())

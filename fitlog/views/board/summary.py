@@ -64,14 +64,14 @@ def summarize_player(desk: Desk, player: str) -> PlayerSummary:
     except FitlogError as error:
         trouble += str(error).splitlines()
     trouble += _latest_session(desk, player)
-    open_ = _waiting(desk, player)
+    open_ = _waiting_texts(desk, player)
     entries = desk.history.entries([f"players/{player}"], limit=CHANGES)
     changes = tuple((f"{entry.when:%m-%d}", without_ids(entry.subject)) for entry in entries)
     searches = _searches(desk, player)
     return PlayerSummary(name, season, clubs, open_, changes, tuple(trouble), searches)
 
 
-def _waiting(desk: Desk, player: str) -> tuple[str, ...]:
+def _waiting_texts(desk: Desk, player: str) -> tuple[str, ...]:
     """The candidates that wait, by slot and day.
 
     The id follows where one day has several of a slot.

@@ -24,7 +24,7 @@ _TWINS = {
 }  # fmt: skip
 _FIRST = ("carry_yd", "descent_deg", "peak_height_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph")
 # what one club does, beside what Quantity.does says of two
-_ALONE = {
+_VERBS = {
     "carry_yd": "carries", "total_yd": "finishes at", "descent_deg": "comes down at", "launch_deg": "launches at",
     "peak_height_yd": "peaks at", "spin_rpm": "spins at", "ball_speed_mph": "leaves at", "time_s": "flies for",
     "head_speed_mph": "is swung at",
@@ -46,7 +46,7 @@ def headline(evidence: Evidence) -> str:
         seen = _differences(found, evidence.units, {one.criterion.metric for one in missed})
         parts += seen[: _MOST - len(parts)] if parts else seen
     if evidence.reference is None and not missed:
-        parts = [*_alone(found, evidence.units), "nothing was hit to compare it with"]
+        parts = [*_absolute_carry(found, evidence.units), "nothing was hit to compare it with"]
     if not parts:
         return "Too few shots to tell."
     text = "; ".join(parts)
@@ -66,16 +66,16 @@ def _miss(one: "Judgement", units: DisplayUnits) -> str:
     elif sided:
         words = f"{of.does} {one.value}"
     else:
-        words = f"{_ALONE.get(wanted.metric, of.label)} {one.value}"
+        words = f"{_VERBS.get(wanted.metric, of.label)} {one.value}"
     short = wanted.kind in ("at_least", "gain_at_least")
     return f"{words}, needed {needed}" + (_TOO_FLAT if short and wanted.metric == "descent_deg" else "")
 
 
-def _alone(found: "Assessment", units: DisplayUnits) -> list[str]:
+def _absolute_carry(found: "Assessment", units: DisplayUnits) -> list[str]:
     """How far a club without a reference goes, and how it comes down."""
     means = {key: of.without for key, of in found.summaries.items() if key in ("carry_yd", "descent_deg")}
     return [
-        f"{_ALONE[key]} {with_unit(digits(units.convert(key, of.mean), 0), units.unit(key))}"
+        f"{_VERBS[key]} {with_unit(digits(units.convert(key, of.mean), 0), units.unit(key))}"
         for key, of in means.items()
         if of is not None
     ]

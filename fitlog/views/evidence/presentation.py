@@ -83,7 +83,7 @@ def present_evidence(evidence: Evidence, context: "EvidenceContext | None" = Non
     if evidence.is_blind:  # nothing that tells which club it is
         name, setup, reference = BLIND, BLIND, BLIND
     else:
-        name, setup, reference = evidence.called, evidence.setup, _describe_reference(evidence)
+        name, setup, reference = evidence.test_name, evidence.setup, _describe_reference(evidence)
     return Presentation(
         name if evidence.is_blind else evidence.ref,
         name,

@@ -61,7 +61,8 @@ class Step(NamedTuple):
 class Search(NamedTuple):
     """A search as it stands: how likely each change is, the steps, the next step.
 
-    ``waiting`` is the step whose shots do not tell yet; while there is one it is hit on, and ``next`` is its changes.
+    ``waiting_step`` is the step whose shots do not tell yet; while there is one it is hit on, and ``next`` is its
+    changes.
     ``next_values`` are the values of the next setup, against the club now.
     """
 
@@ -71,7 +72,7 @@ class Search(NamedTuple):
     changes: tuple[Suspect, ...]
     likelihoods: Likelihoods
     steps: tuple[Step, ...]
-    waiting: Step | None
+    waiting_step: Step | None
     next: tuple[Suspect, ...]
     next_values: Mapping[str, Any]
 
@@ -104,8 +105,8 @@ class Search(NamedTuple):
             return "none of these changes did it: look at the swing, the ball and the day"
         if self.result:
             return f"it is the {self.result}: {self.ranking[0][0].text}"
-        if self.waiting:
-            return f"go on hitting {self.waiting.ref}: {self.waiting.sentence}"
+        if self.waiting_step:
+            return f"go on hitting {self.waiting_step.ref}: {self.waiting_step.sentence}"
         return f"hit next: the club with {' and '.join(each.name for each in self.next)} put back"
 
 

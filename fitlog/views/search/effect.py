@@ -198,17 +198,17 @@ def _effect(metric: str, pairs: Sequence[_Pair], units: DisplayUnits) -> Effect 
     return Effect(metric, tuple(found), pooled, _sentence(metric, found, pooled, units))
 
 
-def _sentence(metric: str, effects: Sequence[PlayerEffect], pooled: PooledMean | None, units: DisplayUnits) -> str:
+def _sentence(metric: str, effects: Sequence[PlayerEffect], mean: PooledMean | None, units: DisplayUnits) -> str:
     from fitlog.evidence.shots.quantities import quantity
     from fitlog.evidence.shots.wording import difference_sentence
     from fitlog.prediction.wording import size
 
-    if pooled is None:
+    if mean is None:
         (one,) = effects
         effect = size(metric, one.estimate, units)
         return f"{quantity(metric).label} {effect}, of one player alone ({one.name})"
-    effect = difference_sentence(metric, pooled.estimate, pooled.low, pooled.high, "the reference", units)
-    if pooled.next_low is None or pooled.next_high is None:
+    effect = difference_sentence(metric, mean.estimate, mean.low, mean.high, "the reference", units)
+    if mean.next_low is None or mean.next_high is None:
         return f"{effect}; too few players to say what to expect of the next"
-    low, high = (size(metric, end, units) for end in (pooled.next_low, pooled.next_high))
+    low, high = (size(metric, end, units) for end in (mean.next_low, mean.next_high))
     return f"{effect}; for the next player {low} to {high} (95 %)"

@@ -82,20 +82,20 @@ def read_files(root: str, jobs: Sequence[Job]) -> Generator[tuple[str, FileRead]
             reader.end()
 
 
-def _read_beside(root: str, left: deque[Job], reader: "SecondReader | None") -> Iterator[tuple[str, FileRead]]:
+def _read_beside(root: str, jobs: deque[Job], reader: "SecondReader | None") -> Iterator[tuple[str, FileRead]]:
     """Read from the end while a second process reads from the start; both meet."""
-    while left or reader:
+    while jobs or reader:
         try:
-            answer = reader.answers.get(block=not left) if reader else _NOTHING
+            answer = reader.answers.get(block=not jobs) if reader else _NO_ANSWER
         except queue.Empty:
-            answer = _NOTHING
+            answer = _NO_ANSWER
         if answer.jobs:
             yield from zip((job.name for job in answer.jobs), answer.read(root), strict=True)
         if answer.is_last:
             reader = None
-        if not answer.jobs and left:
+        if not answer.jobs and jobs:
             with suppress(IndexError):  # the other took the last one
-                job = left.pop()
+                job = jobs.pop()
                 yield job.name, read_file(root, job)
 
 
@@ -116,7 +116,7 @@ class _Answer(NamedTuple):
         return [read_file(root, job) for job in self.jobs]
 
 
-_NOTHING = _Answer(())
+_NO_ANSWER = _Answer(())
 
 
 class SecondReader(Thread):
@@ -125,10 +125,10 @@ class SecondReader(Thread):
     A thread of this process keeps it busy. One that cannot be had, or dies, leaves the list to the first.
     """
 
-    def __init__(self, root: str, left: deque[Job]) -> None:
+    def __init__(self, root: str, jobs: deque[Job]) -> None:
         super().__init__(daemon=True)
         self.answers: queue.SimpleQueue[_Answer] = queue.SimpleQueue()
-        self._left = left
+        self._jobs = jobs
         own = os.path.dirname(os.path.dirname(os.path.dirname(os.path.dirname(__file__))))
         way = os.pathsep.join(filter(None, [own, os.environ.get("PYTHONPATH", "")]))
         self._process = None
@@ -153,7 +153,7 @@ class SecondReader(Thread):
         batch: list[Job] = []
         with suppress(IndexError):
             while len(batch) < _BATCH:
-                batch.append(self._left.popleft())
+                batch.append(self._jobs.popleft())
         return batch
 
     def _ask(self, batch: list[Job]) -> bytes | None:
@@ -168,7 +168,7 @@ class SecondReader(Thread):
 
     def end(self) -> None:
         """Stop the process; what it has read and nobody took is forgotten."""
-        self._left.clear()
+        self._jobs.clear()
         if process := self._process:
             process.kill()
             if self.is_alive():

@@ -60,7 +60,7 @@ def conditions(desk: Desk, session: Session) -> Conditions:
     if wind is None:
         assumed = ["the wind has no direction, so no flight is computed"]
     assumed += [at_venue] if at_venue and day is not None else []
-    assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
+    assumed += [desk.workspace.settings_fault] if desk.workspace.settings_fault else []
     model = _own_model(find_model(settings.flight_model), session.tuned)
     return Conditions(day, wind, reference, tuple(assumed), DisplayUnits(settings.units), model)
 

@@ -71,7 +71,7 @@ def day_sheet(desk: Desk, day: date | None = None) -> DaySheet:
                 broken += [str(each) for each in fault.problems]
     visits.sort(key=lambda visit: (str(visit.session.started or ""), visit.player.name))
     settings = desk.workspace.settings_at_hand()
-    broken += [desk.workspace.unsettled] if desk.workspace.unsettled else []
+    broken += [desk.workspace.settings_fault] if desk.workspace.settings_fault else []
     return DaySheet(on, settings.name, settings.units, tuple(visits), left_out, tuple(broken))
 
 

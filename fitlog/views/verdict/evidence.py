@@ -20,7 +20,7 @@ class Evidence(NamedTuple):
     """A candidate beside its reference; no assessment without a shown shot.
 
     ``hidden`` says why nothing is shown yet of a planned test, ``is_blind`` that its club is not told
-    either, not even by its code: who knows the code of a candidate knows the rest. ``called`` is what a person
+    either, not even by its code: who knows the code of a candidate knows the rest. ``test_name`` is what a person
     calls it among the tests of its session.
     """
 
@@ -32,7 +32,7 @@ class Evidence(NamedTuple):
     units: DisplayUnits
     hidden: str = ""
     is_blind: bool = False
-    called: str = CANDIDATE
+    test_name: str = CANDIDATE
 
     @property
     def name(self) -> str:
@@ -192,7 +192,7 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
     units = display_units(desk)
     alone, called = _assess_without_reference(record, test, units), name_test(test, record.test)
     setup = _describe_candidate(test, None, units)
-    return Evidence(ref(session, test.id), test, None, setup, alone, units, called=called)
+    return Evidence(ref(session, test.id), test, None, setup, alone, units, test_name=called)
 
 
 def _assess_without_reference(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment | None":

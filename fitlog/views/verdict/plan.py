@@ -27,7 +27,7 @@ class VerdictPlan(NamedTuple):
         return ref(self.session, self.test.id)
 
 
-def plan_verdict(desk: Desk, player: str, where: str, decision: str, beside: bool = False) -> VerdictPlan:
+def plan_verdict(desk: Desk, player: str, where: str, decision: str, as_second: bool = False) -> VerdictPlan:
     """What giving this verdict would change in the bag.
 
     Raises UsageError for an unknown verdict or test.
@@ -41,7 +41,7 @@ def plan_verdict(desk: Desk, player: str, where: str, decision: str, beside: boo
 
     loaded = desk.workspace.load(bag_file(player))
     edited = Document(bag_file(player), loaded.text)
-    put_test_into_bag(desk, edited, test, session, beside)
+    put_test_into_bag(desk, edited, test, session, as_second)
     return VerdictPlan(player, session, test, decision, tuple(bag_differences(loaded.table, edited.table)))
 
 

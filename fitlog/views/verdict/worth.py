@@ -163,10 +163,10 @@ def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
     from fitlog.views.history.which_change import running_searches
 
     for found in running_searches(desk, player):
-        if found.waiting is None or found.record.regain is None:
+        if found.waiting_step is None or found.record.regain is None:
             continue
         key, by = found.record.regain
-        days = [_both_sides(desk, player, where, key) for where in found.waiting.days]
+        days = [_both_sides(desk, player, where, key) for where in found.waiting_step.days]
 
         def answer(
             test: Sequence[float], reference: Sequence[float], by: float = by, earlier: Sequence[Day] = days[:-1]
@@ -175,9 +175,9 @@ def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
             return None if text == OPEN else text == REGAINED
 
         chance = chance_of(answer, *days[-1], balls)
-        what = f"does putting back {' and '.join(found.waiting.reverted)} regain what was lost"
+        what = f"does putting back {' and '.join(found.waiting_step.reverted)} regain what was lost"
         why = "" if chance else "fewer than 3 shots so far"
-        yield Question(SEARCH, found.record.slot, found.waiting.ref, what, why, balls, chance)
+        yield Question(SEARCH, found.record.slot, found.waiting_step.ref, what, why, balls, chance)
 
 
 def _both_sides(desk: Desk, player: str, where: str, metric: str) -> "Day":

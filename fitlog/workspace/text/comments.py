@@ -97,18 +97,18 @@ class CommentedText:
             (_without_blanks(self.text, each.start), each.end, "") for each in gone
         ]
 
-    def _line_edits(self, place: Place, now: list[Comment], added: list[str]) -> list[tuple[int, int, str]]:
+    def _line_edits(self, place: Place, now: list[Comment], new: list[str]) -> list[tuple[int, int, str]]:
         end = "\r\n" if "\r\n" in self.text else "\n"
         if place == HEAD:
             spot = _whole_line(self.text, now[-1])[1] if now else 0
             gap = "" if now else end
-            return [(spot, spot, "".join(words + end for words in added) + gap)]
+            return [(spot, spot, "".join(words + end for words in new) + gap)]
         if place == FOOT:
             start = "" if not self.text or self.text.endswith("\n") else end
-            return [(len(self.text), len(self.text), start + "".join(words + end for words in added))]
+            return [(len(self.text), len(self.text), start + "".join(words + end for words in new))]
         spot = _line_start(self.text, self._spots[place])
         indent = self.text[spot : self._spots[place]] or ("    " if place.how == CLOSING else "")
-        return [(spot, spot, "".join(indent + words + end for words in added))]
+        return [(spot, spot, "".join(indent + words + end for words in new))]
 
     def _all_spots(self) -> "Iterable[tuple[Place, int | None]]":
         """Where a comment would go at each place; None where something is in its way."""

@@ -70,7 +70,7 @@ def _rows(table: Table, name: str) -> list[Any]:
 
 def _say_rows(document: Document, name: str, target: list[Table]) -> None:
     """Change rows that stay in place, drop those that go, add new ones at the end."""
-    places = _places(name, _rows(document.table, name), target)
+    places = _match_rows(name, _rows(document.table, name), target)
     for number in reversed(range(len(_rows(document.table, name)))):
         if number not in places:
             document.drop(name, number)
@@ -83,7 +83,7 @@ def _say_rows(document: Document, name: str, target: list[Table]) -> None:
             document.add(name, row)
 
 
-def _places(name: str, now: list[Table], target: list[Table]) -> dict[int, Table]:
+def _match_rows(name: str, now: list[Table], target: list[Table]) -> dict[int, Table]:
     """Which row each place is to say; places that go are left out."""
     left = list(target)
     places: dict[int, Table] = {}

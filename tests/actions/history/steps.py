@@ -64,7 +64,9 @@ def take_step(desk: Desk, what: str, slot: str, value: object) -> None:
     steps: dict[str, Callable[[], object]] = {
         "set": lambda: change_club(desk, slot, f"length_in={value}"),
         "out": lambda: edit.take_out(desk, "mo", slot, "gone"),
-        "beside": lambda: edit.bag_set(desk, "mo", slot, parse_settings([f"length_in={value}"]), "also", beside=True),
+        "beside": lambda: edit.bag_set(
+            desk, "mo", slot, parse_settings([f"length_in={value}"]), "also", as_second=True
+        ),
         "proven": lambda: proven.mark_proven(desk, "mo", [slot], "trusted"),
         "test": lambda: setup.start_test(desk, "mo", slot, values=parse_settings([f"length_in={value}"])),
         "verdict": lambda: decide.give_verdict(desk, "mo", "last", str(value), "so it is"),

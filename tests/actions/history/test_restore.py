@@ -128,7 +128,7 @@ def test_restoring_what_is_already_so_commits_nothing(desk: Desk) -> None:
 
 def test_of_clubs_that_compete_the_proven_one_is_carried_again(desk: Desk) -> None:
     proven.mark_proven(desk, "mo", ["7i"], "held a season")
-    edit.bag_set(desk, "mo", "7i", parse_settings(["head.model=Yew 7"]), "to compare", beside=True)
+    edit.bag_set(desk, "mo", "7i", parse_settings(["head.model=Yew 7"]), "to compare", as_second=True)
     trusted, tried = desk.workspace.bag("mo").clubs[2:]
     assert [(each.standing, each.carried) for each in (trusted, tried)] == [("proven", True), ("trial", False)]
     assert restore_plan.plan_restore(desk, "mo", ["7i"], "last-proven").differences == ()

@@ -59,7 +59,7 @@ def test_the_change_to_blame_is_named(changed: Desk) -> None:
     assert "search among 4 changes since it was last proven" in done.subject
     assert _run(changed, search, GUILTY) <= 4
     found = look_at_search(changed, "mo", search)
-    assert (found.result, found.waiting) == (GUILTY, None)
+    assert (found.result, found.waiting_step) == (GUILTY, None)
     assert "Gorse 70 → Osier 75" in found.conclusion
     assert undecided_tests(changed, "mo") == []
     assert check(changed.workspace).problems == ()
@@ -120,7 +120,7 @@ def test_a_step_goes_on_on_another_day_and_its_days_are_told_together(changed: D
     search, _ = start_search(changed, "mo", "3w", "last-proven", "carry_yd", 8.0)
     started = start_step(changed, "mo", search)
     _hit_some(changed, started.ref, 4, level=200.0)
-    waiting = look_at_search(changed, "mo", search).waiting
+    waiting = look_at_search(changed, "mo", search).waiting_step
     assert waiting is not None
     assert "4 shots against 4 are too few to tell" in waiting.sentence
     changed.now = lambda: datetime(2026, 4, 20, 10, 0)

@@ -34,7 +34,7 @@ def test_keeping_the_club_as_it_is_only_adds_evidence(desk: Desk) -> None:
 
 def test_beside_lets_two_clubs_compete_for_the_slot(desk: Desk) -> None:
     where = candidate(desk)
-    decide.give_verdict(desk, "mo", where, "keep", "try it a week", beside=True)
+    decide.give_verdict(desk, "mo", where, "keep", "try it a week", as_second=True)
     clubs = [club for club in desk.workspace.bag("mo").clubs if club.slot == "3w"]
     assert [(club.carried, club.setup.shaft.model) for club in clubs] == [(True, "Gorse 70"), (False, "Osier 75")]
     assert clubs[0].id != clubs[1].id

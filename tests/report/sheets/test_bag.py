@@ -49,7 +49,7 @@ def test_the_bag_card_shows_tested_carries_and_what_to_look_at(tried: Tried) -> 
 
 
 def test_two_clubs_of_a_slot_are_told_apart_by_their_heads(desk: Desk) -> None:
-    edit.bag_set(desk, "mo", "3w", {"head.model": "Tansy 15"}, "a rival", beside=True)
+    edit.bag_set(desk, "mo", "3w", {"head.model": "Tansy 15"}, "a rival", as_second=True)
     rows = rows_of(bag.document(bag_card(desk, "mo")), page=1)
     assert [row[0] for row in rows] == ["driver", "3w", "3w", "7i"]
     assert [row[1].partition(",")[0] for row in rows[1:3]] == ["Alder 16", "Tansy 15"]

@@ -53,7 +53,7 @@ def test_two_dates_do_and_without_a_season_it_says_so(desk: Desk) -> None:
 
 
 def test_clubs_that_share_a_slot_are_told_apart_by_their_heads(year: Desk) -> None:
-    edit.bag_set(year, "mo", "3w", {"head.model": "Alder 16 deep"}, "for the wind", beside=True)
+    edit.bag_set(year, "mo", "3w", {"head.model": "Alder 16 deep"}, "for the wind", as_second=True)
     text = render(season.document(season_sheet(year, "mo")), "text")
     (changed,) = [line for line in text.splitlines() if "added" in line and "Alder 16 deep" in line][:1]
     assert re.match(r"3w +Alder 16 deep ", changed)

@@ -113,7 +113,7 @@ def test_what_was_chosen_is_kept_until_it_is_saved(proven: Desk) -> None:
 
 
 def test_of_two_clubs_in_a_slot_the_one_meant(proven: Desk) -> None:
-    bag_set(proven, "mo", "3w", {"head.model": "Plover 15"}, "on loan", beside=True)
+    bag_set(proven, "mo", "3w", {"head.model": "Plover 15"}, "on loan", as_second=True)
     first, loan = (club.address for club in proven.workspace.bag("mo").clubs if club.slot == "3w")
     set_makeup(proven, "mo", "Evening nine", ["3w", "7i"], "short loop")
 

@@ -104,5 +104,5 @@ def test_a_value_says_whether_it_was_measured_written_or_is_the_heads() -> None:
     made = ClubView(club, 33.0, SwingWeight("", "computed"), (HeadValue("loft_deg", 33.0, "parts/heads/elm-7.toml"),))
     (row,) = club_rows([made], DisplayUnits())
     assert row.cells[3:6] == [("~33.0°", "muted"), ("=61.5°", ""), ("37", "")]
-    assert made.known("loft_deg") == KnownValue(33.0, "parts/heads/elm-7.toml")
-    assert made.known("face_deg") is None
+    assert made.known_value("loft_deg") == KnownValue(33.0, "parts/heads/elm-7.toml")
+    assert made.known_value("face_deg") is None

@@ -85,7 +85,7 @@ def _hit_the_step(desk: Desk) -> None:
         found = look_at_search(desk, "mo", search)
         if found.result:
             return
-        step = found.waiting.ref if found.waiting else start_step(desk, "mo", search).ref
+        step = found.waiting_step.ref if found.waiting_step else start_step(desk, "mo", search).ref
         session, record, test = desk.workspace.pick_test("mo", step)
         beside = record.reference_for(test)
         assert beside is not None

@@ -47,7 +47,7 @@ def test_a_cell_refuses_what_it_cannot_hold_and_keeps_what_was_typed() -> None:
         grid.text = wrong
         with pytest.raises(FitlogError):
             grid.enter()
-        assert (grid.text, grid.row, grid.typed) == (wrong, 0, {})
+        assert (grid.text, grid.row, grid.entries) == (wrong, 0, {})
     grid.text = ""
     grid.row = 1
     grid.text = '"'
@@ -70,7 +70,7 @@ def test_a_slot_that_is_not_understood_needs_a_second_enter() -> None:
 def test_a_club_is_copied_without_its_readings() -> None:
     grid = typed(Grid(), "3w", "")
     typed(grid, "Alder 15", "15")
-    grid.typed["3w", "readings.loft_deg"] = "15.5"
+    grid.entries["3w", "readings.loft_deg"] = "15.5"
     grid.row, grid.column = 1, 0
     typed(grid, "5w=3w")
     assert grid.cell(grid.rows[1], "head.model") == "Alder 15"
@@ -83,10 +83,10 @@ def test_a_block_is_pasted_whole_or_not_at_all() -> None:
     assert [row.club for row in grid.rows] == ["3w", "7i"]
     assert column(grid, "loft_deg") == ["15", "33"]
     grid.row, grid.column = 0, 2
-    before = dict(grid.typed)
+    before = dict(grid.entries)
     with pytest.raises(Refusal, match="row 2, loft"):
         grid.paste("16\n940\n")
-    assert grid.typed == before
+    assert grid.entries == before
 
 
 def test_exactly_one_part_that_fits_is_taken_and_an_apostrophe_takes_the_text() -> None:
@@ -120,7 +120,7 @@ def test_nothing_typed_is_lost() -> None:
     grid = typed(bag(), "Oak 9", "Alder 15")
     other = Grid()
     restore(other, keep(grid), pytest.fail)
-    assert (other.typed, [row.club for row in other.rows]) == (grid.typed, [row.club for row in grid.rows])
+    assert (other.entries, [row.club for row in other.rows]) == (grid.entries, [row.club for row in grid.rows])
     grid.row, grid.column = 0, 1
     assert grid.drop()
     assert grid.cell(grid.rows[0], "head.model") == ""

@@ -65,7 +65,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
         "within_yd": found.within_yd,
         "flat_loft_change_deg": found.flat_deg,
         "at_end": found.at_end,
-        "refused": found.refused,
+        "refused": found.refusals,
     }
 
 
@@ -105,5 +105,5 @@ def _print_reach(reach: "Reach") -> None:
     output.print_note(
         f"computed {describe_model(own.around.model.name)} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
     )
-    for each in found.refused:
+    for each in found.refusals:
         output.print_note(f"not computed: {each}")

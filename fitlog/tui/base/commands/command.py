@@ -54,7 +54,7 @@ def make_bindings(commands: Iterable[Command]) -> list[Binding]:
     """The bindings of a screen's commands; ctrl keys come before an input's."""
     out = []
     for each in commands:
-        for key in dict.fromkeys([each.key.key, *filter(None, [each.key.typing])]):
+        for key in dict.fromkeys([each.key.key, *filter(None, [each.key.line_key])]):
             if key == "ctrl+c":  # copies first, where something is selected
                 continue
             held = key.startswith("ctrl+") or key in ("tab", "shift+tab", "pageup", "pagedown")

@@ -9,21 +9,21 @@ from typing import NamedTuple
 
 
 class CommandKey(NamedTuple):
-    """A key with its help; ``typing`` is the key where a line has the focus.
+    """A key with its help; ``line_key`` is the key where a line has the focus.
 
     It is empty where the command is not needed there.
     """
 
     id: str
     key: str
-    typing: str
+    line_key: str
     name: str
     help: str
     footer: bool = True
 
     def on(self, has_entry: bool) -> str:
         """The key on a screen; ``has_entry`` where a line mostly has the focus."""
-        return self.typing if has_entry and self.typing else self.key
+        return self.line_key if has_entry and self.line_key else self.key
 
 
 # What these do would change something: in the past they do not work, and say so.

@@ -12,7 +12,7 @@ _OPEN, _BLIND = "open", "blind"
 def plan_test(player: str, session: str, slot: str) -> Confirm:
     """Enter plans as many shots as are typed with each club of the slot."""
 
-    def plan(desk: Desk, order: str, seen: str) -> Preview:
+    def plan(desk: Desk, order: str, text: str) -> Preview:
         from fitlog.actions.session.plan import plannable_tests
 
         tests = plannable_tests(desk.workspace.session(player, session), slot)
@@ -21,7 +21,7 @@ def plan_test(player: str, session: str, slot: str) -> Confirm:
             f"{slot}: the reference and {len(tests) - 1} to compare, {how}",
             "no result is shown before all are hit; then one look decides, which costs fewer shots",
         ]
-        if seen == _BLIND:
+        if text == _BLIND:
             lines.append("the clubs go by codes drawn at random; who hits does not know which is which")
         return Preview(lines)
 

@@ -56,7 +56,7 @@ class SearchStep(Dialog[str]):
     @property
     def _waits_today(self) -> str:
         """The test of today whose shots do not tell yet."""
-        waiting = self.search.waiting if self.search else None
+        waiting = self.search.waiting_step if self.search else None
         return waiting.ref if waiting and TestRef.split(waiting.ref).session == self.today else ""
 
     @property
@@ -65,7 +65,7 @@ class SearchStep(Dialog[str]):
             return _ENDS
         if self._waits_today:
             return f"⏎ goes to its shots    {_ENDS}"
-        return f"⏎ sets it up {'again today' if self.search.waiting else 'beside the club as it is'}    {_ENDS}"
+        return f"⏎ sets it up {'again today' if self.search.waiting_step else 'beside the club as it is'}    {_ENDS}"
 
     def submit(self, text: str, /) -> None:
         if self.search is None:

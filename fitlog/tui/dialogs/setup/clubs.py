@@ -168,6 +168,6 @@ class NewClub(ChangeValue):
             from fitlog.records.models.bag import find_clubs
 
             beside = bool(find_clubs(desk.workspace.bag(self.player), self.about))
-            return bag_set(desk, self.player, self.about, self.values, reason, beside=beside, own_slot=True)
+            return bag_set(desk, self.player, self.about, self.values, reason, as_second=beside, own_slot=True)
 
         self.do(work, lambda done: self.close_with(done, self.about))

@@ -105,11 +105,11 @@ class ConflictDialog(Dialog[bool]):
         self._show()
 
 
-def _side(name: str, side: "Side", here: bool) -> list[Content]:
-    mark, style = ("▸ ", "bold $ink-accent") if here else ("  ", "$ink-muted")
+def _side(name: str, side: "Side", is_marked: bool) -> list[Content]:
+    mark, style = ("▸ ", "bold $ink-accent") if is_marked else ("  ", "$ink-muted")
     first, *more = wrap(safe(side.text), _WIDTH - 22)
-    out = [line((mark, style), (f"{name:<18}", style), (first, "bold" if here else ""))]
-    out += [line(" " * 20, (each, "bold" if here else "")) for each in more]
+    out = [line((mark, style), (f"{name:<18}", style), (first, "bold" if is_marked else ""))]
+    out += [line(" " * 20, (each, "bold" if is_marked else "")) for each in more]
     when = f"{side.when:%Y-%m-%d %H:%M}" if side.when else ""
     if origin := ", ".join(filter(None, (safe(side.by), when))):
         out.append(line(" " * 20, (origin, "$ink-muted")))

@@ -50,7 +50,7 @@ class ImportFile(Dialog[str]):
         self.player, self.where = player, where
         self.importers: list[str] = [_GUESS]
         self.at = 0
-        self.picked = False  # whether a person chose the importer
+        self.is_map_chosen = False  # whether a person chose the importer
         self.file: ShotFile | None = None
         self.slot = ""  # of the test that the shots go to
         self.is_ready = False  # to be imported by the next Enter
@@ -67,7 +67,7 @@ class ImportFile(Dialog[str]):
     def _know(self, importers: Sequence[str]) -> None:
         self.importers = [*importers, _GUESS]
         if not importers:
-            self.picked = True
+            self.is_map_chosen = True
         self._show()
 
     def _show(self) -> None:
@@ -94,7 +94,7 @@ class ImportFile(Dialog[str]):
         if name is None:
             return
         self.at = self.importers.index(name)
-        self.picked = True
+        self.is_map_chosen = True
         self.trouble("")
         self._forget()
         self._show()
@@ -116,7 +116,7 @@ class ImportFile(Dialog[str]):
             self._look(path)
 
     def _look(self, path: str) -> None:
-        file, is_picked, name = self.file, self.picked, self.importers[self.at]
+        file, is_picked, name = self.file, self.is_map_chosen, self.importers[self.at]
 
         def work(desk: Desk) -> "tuple[ShotFile, str]":
             from fitlog.views.session.shot_file import change_map, find_map, propose_map, read_any_file
