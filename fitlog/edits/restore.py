@@ -59,8 +59,8 @@ def _target_of(
 ) -> Target:
     """The clubs that a slot held then.
 
-    With ``slot_only`` a club is found under what its slot was called then, and stays under today's name; the whole bag
-    goes back with its names.
+    With ``slot_only`` a club is found under what its slot was called then, and stays under today's name; the whole
+    bag goes back with its names.
     """
     clubs = clubs_of(then, slot)
     if slot_only and not clubs and clubs_of(document.table, slot):
