@@ -5,6 +5,7 @@ from fitlog.report.document import Banner, Block, Bullets, Cell, Document, Headi
 from fitlog.report.sheets.values import Units, display_name
 from fitlog.report.sheets.verdict import MARKS, TONES
 from fitlog.views.evidence.effects import format_effect
+from fitlog.views.evidence.headline import headline
 from fitlog.views.evidence.standings import OUTCOMES
 from fitlog.views.sheets.day_sheet import DaySheet, DayTest, Visit
 from fitlog.views.sheets.verdict_sheet import describe_ball
@@ -62,9 +63,9 @@ def _open(sheet: DaySheet, initials: bool) -> list[Block]:
 
 
 def _decision_blocks(sheet: DaySheet, initials: bool) -> list[Block]:
-    """What was kept and turned down, and why; few in large letters, many as a list."""
+    """What was kept and turned down, and why; few as on a verdict sheet, many as a list."""
     decided = [
-        (each.test.verdict, f"{display_name(visit.player, initials)}, {each.test.slot}: {_setup_text(each)}")
+        (each, each.test.verdict, f"{display_name(visit.player, initials)}, {each.test.slot}: {_setup_text(each)}")
         for visit in sheet.visits
         for each in visit.tests
         if each.test.verdict is not None and each.test.verdict.decision != "retest"
@@ -72,10 +73,17 @@ def _decision_blocks(sheet: DaySheet, initials: bool) -> list[Block]:
     if not decided:
         return []
     if len(decided) > _FEW:
-        sentences = tuple(f"{MARKS[given.decision]}: {what}: {given.reason}" for given, what in decided)
+        sentences = tuple(f"{MARKS[given.decision]}: {what}: {given.reason}" for _, given, what in decided)
         return [Heading("Decided"), Bullets(sentences)]
     banners = (
-        Banner(MARKS[given.decision], given.reason, tone=TONES[given.decision], about=what) for given, what in decided
+        Banner(
+            MARKS[given.decision],
+            headline(each.evidence),
+            f"Reason: {given.reason}",
+            TONES[given.decision],
+            about=what,
+        )
+        for each, given, what in decided
     )
     return [Heading("Decided"), *banners]
 

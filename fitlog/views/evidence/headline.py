@@ -82,11 +82,11 @@ def _absolute_carry(found: "Assessment", units: DisplayUnits) -> list[str]:
 
 
 def _differences(found: "Assessment", units: DisplayUnits, but: Collection[str]) -> list[str]:
-    """The largest differences seen, and of the carry that none was; none of ``but``."""
+    """The carry's difference and the largest others seen, or that none was; none of ``but``."""
     compared = {key: one.difference for key, one in found.without.compared.items() if key not in but}
     seen = sorted(
         (key for key, one in compared.items() if one.tells and _TWINS.get(key) not in compared),
-        key=lambda key: (key not in _FIRST, -_size(compared[key])),
+        key=lambda key: (key != "carry_yd", key not in _FIRST, -_size(compared[key])),
     )
     parts = [f"{QUANTITIES[key].does} {words_of(key, compared[key], units).size}" for key in seen[:_MOST]]
     carry = compared.get("carry_yd")

@@ -28,6 +28,9 @@ def test_few_decisions_stand_in_large_letters_and_many_as_a_list(tried: Tried) -
     assert [(each.word, each.about) for each in few if isinstance(each, Banner)] == [
         ("✗ Reject", "Mo Ferrant, 3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in")
     ]
+    (decided,) = (each for each in few if isinstance(each, Banner))
+    assert decided.text.startswith("Comes down at ")
+    assert decided.small == "Reason: longer, but it lands too flat to hold a green"
     for number in range(6):
         started = setup.start_test(
             tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.0 + number / 8}
