@@ -1,4 +1,4 @@
-"""What to know before a verdict: nothing to compare with, an earlier rejection, thin evidence."""
+"""Doubts before a verdict: no reference, an earlier rejection, thin evidence."""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 def describe_doubts(desk: Desk, player: str, evidence: Evidence, decision: str) -> list[str]:
-    """What speaks against a decision, a line each; that nothing was hit beside it first."""
+    """What speaks against a decision, a line each; a missing reference comes first."""
     from fitlog.views.evidence.presentation import NO_REFERENCE
 
     out = []
