@@ -125,7 +125,7 @@ def answer_over_days(days: Sequence[Day], regain: float) -> str:
     quarter of what is to be regained, still lost where it lies short of three quarters; where both hold or
     neither, more shots are needed. days: for each day the values of the setup and of the club as it is now;
     regain: in the quantity's unit, negative where it is to fall.
-    Raises Refusal for nothing to regain. The quarters were chosen by simulation (test_halving.py):
+    Raises Refusal for nothing to regain. The quarters were chosen by simulation (test_bisection.py):
     nearer the ends answers are wrong more often, nearer the middle they take more shots.
     """
     if not regain:

@@ -84,18 +84,6 @@ class AllDays(NamedTuple):
     sentence: str
 
 
-def all_days(desk: Desk, player: str, test: str) -> dict[str, AllDays]:
-    """What one day's test says of all days, with the player's spread of days.
-
-    It is by quantity, and empty while the spread is not known, or where the test has under seven shots. A limit that
-    keeps outside is kept or broken on all days, not on this one alone. Raises UsageError for no such test.
-    """
-    player = desk.workspace.pick_player(player)
-    name, record, found = desk.workspace.pick_test(player, test)
-    refuse_hidden(record, found, ref(name, found.id))
-    return _all_days(found, day_spreads(desk, player, found.slot), display_units(desk))
-
-
 def describe_all_days(
     test: ClubTest, metrics: Iterable[str], spreads: Mapping[str, DaySpread], units: DisplayUnits
 ) -> tuple[str, ...]:
@@ -103,11 +91,16 @@ def describe_all_days(
 
     Only some quantities have one.
     """
-    found = _all_days(test, {key: spreads[key] for key in metrics if key in spreads}, units)
+    found = all_days(test, {key: spreads[key] for key in metrics if key in spreads}, units)
     return tuple(each.sentence for each in found.values())
 
 
-def _all_days(test: ClubTest, spreads: Mapping[str, DaySpread], units: DisplayUnits) -> dict[str, AllDays]:
+def all_days(test: ClubTest, spreads: Mapping[str, DaySpread], units: DisplayUnits) -> dict[str, AllDays]:
+    """What one day's test says of all days, by quantity, with the spread of days.
+
+    A quantity whose spread is not known is left out, and all are where the test has under seven shots. A limit that
+    keeps outside is kept or broken on all days, not on this one alone.
+    """
     from fitlog.evidence.comparison.days import over_all_days
     from fitlog.evidence.intervals.looks import median_bounds
 

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.work.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
@@ -196,7 +197,7 @@ class ImportFile(Dialog[str]):
         def work(desk: Desk) -> "FilePlan":
             from fitlog.views.session.groups import plan_file
 
-            return plan_file(desk, self.player, file, self.where.partition("#")[0])
+            return plan_file(desk, self.player, file, TestRef.split(self.where).session)
 
         self.ask(work, self._show_table, self.trouble, "table", holds_keys=True)
 
