@@ -22,7 +22,7 @@ ABOUT = (
     "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
     "Before a value: = was measured on the bench, ~ is the head's or computed from components, ? with customary"
     " values assumed. Without a sign it is as written.",
-    "Marks before a slot: · carried, – at hand but not carried; c carries a club or leaves it at hand.",
+    "Marks before a slot: · carried, – at hand but not carried; c carries a club, leaves it at hand or takes it out.",
     "Another ball (key .) makes evidence stale. Make-ups (key ,) are named choices of clubs for a"
     " course or a purpose.",
     "The ladder: each line reaches to the next shorter club, so its length is the step. It is drawn from the carries"

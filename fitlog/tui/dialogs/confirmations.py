@@ -170,20 +170,29 @@ def check() -> Confirm:
     return Confirm("Check the workspace", plan, action, does="looks through the history and mends what can be mended")
 
 
-def carry(player: str, address: str, carried: bool) -> Confirm:
-    """Put a club into the bag to carry, or leave it at hand."""
+_OUT = "out"
 
-    def plan(desk: Desk, _: str, __: str) -> Preview:
+
+def carry(player: str, address: str, carried: bool) -> Confirm:
+    """Put a club into the bag to carry, leave it at hand, or take it out of the bag."""
+
+    def plan(desk: Desk, _: str, scope: str) -> Preview:
+        if scope == _OUT:
+            return Preview([f"{address} goes out of the bag; its history stays, and w and h still tell of it"])
         count = len(desk.workspace.bag(player).carried) + (1 if carried else -1)
         where = "carried" if carried else "left at hand"
         return Preview([f"{address} is {where}; {format_count(count, 'club')} carried then"])
 
     def action(desk: Desk, answer: Answer) -> SaveResult:
-        from fitlog.actions.bag.edit import set_carried
+        from fitlog.actions.bag.edit import set_carried, take_out
 
+        if answer.scope == _OUT:
+            return take_out(desk, player, address, answer.text)
         return set_carried(desk, player, address, carried, answer.text)
 
-    return Confirm(f"{'Carry' if carried else 'Leave at hand'}: {address}", plan, action, draft=f"carry {player}")
+    ways = [Option("carry it" if carried else "leave it at hand", ""), Option("take it out of the bag", _OUT)]
+    title = f"{'Carry' if carried else 'Leave at hand'}: {address}"
+    return Confirm(title, plan, action, scopes=ways, draft=f"carry {player}")
 
 
 def leave_out(player: str, ref: str, shot: str, described: str, is_counted: bool) -> Confirm:

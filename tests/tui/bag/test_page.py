@@ -126,3 +126,20 @@ def test_what_no_longer_holds_and_the_swing_weight_stand_before_a_change_is_save
         assert "swing weight C4.5 → C1.0 (computed with customary values)" in said
 
     drive(demo, story, player="arvid-pellow", size=(140, 45))
+
+
+def test_a_club_is_taken_out_of_the_bag_and_why_still_tells_of_it(desk: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("end", "c")
+        await hands.press("tab")
+        assert "7i goes out of the bag" in hands.text()
+        await hands.type("lent to a friend")
+        await hands.press("enter")
+        assert "7i: taken out of the bag" in hands.text()
+        await hands.press("w", "end")
+        said = " ".join(hands.text().split())
+        assert "lent to a friend" in said
+        assert "its history: esc, then h" in said
+
+    drive(desk, story, player="mo", size=(120, 36))
+    assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "3w"]

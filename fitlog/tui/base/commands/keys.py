@@ -85,9 +85,9 @@ GO_BACK = CommandKey(
 UNDO = CommandKey("undo", "u", "", "undo", "take back the last action; the history keeps both")
 PROVEN = CommandKey("proven", "p", "", "proven", "mark the club, or the whole bag, as proven: a setup to go back to")
 WHY = CommandKey("why", "w", "", "why", "why each value of the club is what it is")
-CHANGE_VALUE = CommandKey("change_value", "v", "", "change value", "change values of the club")
+CHANGE_VALUE = CommandKey("change_value", "v", "", "change value", "change values of the club, or its slot")
 CARRY = CommandKey(
-    "carry", "c", "", "carry / leave", "put the club into the bag to carry, or leave it at hand", footer=False
+    "carry", "c", "", "carry / leave", "carry the club, leave it at hand, or take it out", footer=False
 )
 BALL = CommandKey("ball", "full_stop", "", "ball", "change the ball that is played, with a reason", footer=False)
 MAKEUPS = CommandKey(

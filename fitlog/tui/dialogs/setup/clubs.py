@@ -1,15 +1,17 @@
 """What becomes of a changed setup: a candidate, other values, a new club."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from fitlog.records.entry.slot_words import read_slot
+from fitlog.records.entry.slot_words import read_slot, slot_advice
+from fitlog.records.errors import Refusal
 from fitlog.records.models.bag import choose_club
 from fitlog.records.models.session import REFERENCE
-from fitlog.records.naming.refs import TestRef
+from fitlog.records.naming.refs import ClubRef, TestRef
 from fitlog.records.naming.slots import SLOT_FORM, kind_of
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import format_choice
@@ -86,17 +88,37 @@ class ChangeValue(SetupEditor):
     def read(self, desk: Desk) -> Any:
         club = choose_club(desk.workspace.bag(self.player), self.about, self.player)
         readings = {key: value for key, value in flatten(club.raw) if key.startswith("readings.")}
-        return super().read(desk), readings
+        setup, kind = super().read(desk)
+        return ({**setup, _SLOT: club.slot}, kind), readings
 
     def know(self, loaded: Any) -> None:
         setup, self.readings = loaded
         super().know(setup)
 
+    def keys_to_ask(self) -> Sequence[str]:
+        return [*super().keys_to_ask(), *([_SLOT] if self.base else [])]
+
+    def typed_value(self, key: str, text: str) -> Any:
+        if key != _SLOT:
+            return super().typed_value(key, text)
+        reading = read_slot(text)
+        if not reading.slot:
+            raise Refusal(f"'{text}' is not a slot", do=slot_advice(reading, own=True))
+        return reading.slot
+
     def finish(self, reason: str, /) -> None:
         def work(desk: Desk) -> SaveResult:
             from fitlog.actions.bag.edit import bag_set
+            from fitlog.actions.bag.rename import rename_slot
 
-            return bag_set(desk, self.player, self.about, self.values, reason)
+            if _SLOT not in self.values:
+                return bag_set(desk, self.player, self.about, self.values, reason)
+            if len(self.values) > 1 or not self.values[_SLOT]:
+                raise Refusal(
+                    "a slot is renamed by itself, to a name",
+                    do="press esc, take back with ^t what else was chosen, and save that before or after",
+                )
+            return rename_slot(desk, self.player, ClubRef.parse(self.about).slot, self.values[_SLOT], reason)
 
         self.do(work, lambda done: self.close_with(done, self.about))
 

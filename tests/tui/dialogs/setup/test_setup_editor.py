@@ -342,3 +342,22 @@ def test_escape_leaves_the_question_for_a_slot_and_joins_nothing_to_the_next(pro
         assert "⏎ takes it as 5w" in hands.text()
 
     drive(proven, story, player="mo")
+
+
+def test_a_slot_is_renamed_by_itself_and_its_name_understood(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("end", "v")
+        await hands.type("slot drvier")
+        await hands.press("enter")
+        assert "did you mean driver?" in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type("6 iron")
+        await hands.press("enter")
+        assert "slot 7i → 6i" in hands.text()
+        await hands.press("enter")
+        await hands.type("it is a six")
+        await hands.press("enter")
+        assert "7i is now called 6i" in hands.text()
+
+    drive(proven, story, player="mo")
+    assert "6i" in [club.slot for club in proven.workspace.bag("mo").clubs]
