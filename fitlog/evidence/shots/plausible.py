@@ -78,14 +78,13 @@ def check_shot(shot: Shot, *, head_mass_g: float | None = None, units: DisplayUn
 
 
 def _readings(shot: Shot) -> dict[str, float]:
-    given = [key for key in RANGES if shot.get(key) is not None]
-    return {key: reading for key in given if (reading := value(shot, key)) is not None}
+    return {key: reading for key in RANGES if key in shot and (reading := value(shot, key)) is not None}
 
 
 def _findings(values: dict[str, float], player: str, head_mass_g: float | None, units: DisplayUnits) -> list[Finding]:
-    out = [_range(key, reading, units) for key, reading in values.items()]
-    wrong = {key for key, sentence in out if sentence}
-    sound = {key: reading for key, reading in values.items() if key not in wrong}
+    wrong = [key for key, reading in values.items() if not RANGES[key][0] <= reading <= RANGES[key][1]]
+    out = [_range(key, values[key], units) for key in wrong]
+    sound = {key: reading for key, reading in values.items() if key not in wrong} if wrong else values
     checks = [_speed_ratio(sound, head_mass_g), *(check(sound, units) for check in (_carry, _total, _signs))]
     checks += [_loft(sound), _between(sound)]
     return [Finding(player, key, sentence) for key, sentence in (*out, *checks) if sentence]
@@ -106,8 +105,6 @@ def _in_words(key: str, reading: float, units: DisplayUnits, places: str = ".10g
 
 def _range(key: str, reading: float, units: DisplayUnits) -> _Remark:
     low, high = RANGES[key]
-    if low <= reading <= high:
-        return _NO_REMARK
     way, limit, much = ("above", high, "more") if reading > high else ("below", low, "less")
     text, bound = _in_words(key, reading, units), _in_words(key, limit, units)
     typed, unit = _out(key, reading, units), unit_of_key(key)
