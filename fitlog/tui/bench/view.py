@@ -17,7 +17,7 @@ from fitlog.tui.widgets.scroll_text import ScrollText, line, tabs
 from fitlog.views.bench.listing import AIM, BenchLayout, Field
 from fitlog.views.bench.sheet import Sheet
 
-_COLUMNS = (Column("value", 17, grow=40), Column("now", 12, grow=40), Column("", 3), Column("known", 10, grow=40))
+_COLUMNS = (Column("value", 17, grow=60), Column("now", 12, grow=20), Column("", 3), Column("known", 10, grow=40))
 _WAS = Column("was", 8, grow=1)
 _TONES = {"measured": "good", "assumed": "warn", "not known": "muted", "not measured": "muted", "asked for": "accent"}
 
