@@ -9,7 +9,7 @@ from fitlog.records.naming import ids
 WORKSPACE_FILE = "workspace.toml"
 OWN_FOLDER = ".fitlog"
 TRACKED_OWN_FOLDER = "git tracks this folder, and it is each van's own"
-UNTRACK = f"remove it from git: git rm -r --cached {OWN_FOLDER}, then commit"
+UNTRACK = "take it out of the history with: fitlog check --repair"
 SCHEMA_FOLDER = "schemas"
 SHELVES = ("heads", "shafts", "grips", "balls")
 ENVIRONMENT = "FITLOG_WORKSPACE"

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.workspace import backups
+from fitlog.actions.workspace import backups, repair
 from fitlog.records.errors import Refusal
 from fitlog.records.schema.limits import LARGEST_FILE
 from fitlog.saving.desk import Desk
@@ -109,8 +109,13 @@ def test_fitlogs_own_folder_in_git_is_refused(desk: Desk, tmp_path: Path) -> Non
     (Path(desk.root) / ".fitlog/mine").write_text("x")
     git(desk.root, "add", "-f", ".fitlog/mine")
     assert any(each.file == ".fitlog" for each in checks.check(desk).problems)
-    with pytest.raises(Refusal, match=r"git tracks this folder"):
+    with pytest.raises(Refusal, match=r"git tracks this folder.*fitlog check --repair"):
         exchange.sync(desk, str(bare))
+    git(desk.root, "-c", "user.name=Mo", "-c", "user.email=mo@x", "commit", "-qm", "mine", "--", ".fitlog/mine")
+    assert repair.repair(desk).repairs == (".fitlog is not in the history any more; it is each van's own",)
+    assert (Path(desk.root) / ".fitlog/mine").read_text() == "x"
+    assert exchange.sync(desk, str(bare)).offline == ""
+    assert ".fitlog" not in git(bare, "ls-tree", "-r", "--name-only", "main")
 
 
 def test_nothing_that_a_strangers_workspace_names_is_run(desk: Desk, bare_repository: Path, tmp_path: Path) -> None:

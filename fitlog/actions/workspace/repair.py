@@ -7,6 +7,8 @@ from functools import partial
 from typing import NamedTuple
 
 from fitlog.actions.workspace.back_to_main import Detour, bring_detour_in, leave_half_done, return_to_main
+from fitlog.history.message import Message
+from fitlog.history.plumbing.advance import NO_ENTRY, tree_with
 from fitlog.history.plumbing.git import Git
 from fitlog.history.plumbing.remote import fetch, known_remote, steering_keys
 from fitlog.history.plumbing.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
@@ -14,6 +16,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.carry_out import finish
 from fitlog.saving.desk import Desk, refuse_past
+from fitlog.workspace.layout import OWN_FOLDER
 from fitlog.workspace.safety import pending
 from fitlog.workspace.safety.lock import hold_lock
 
@@ -233,6 +236,21 @@ def _fetch_lost(git: Git) -> list[str]:
     return []
 
 
+def _untrack_own_folder(desk: Desk) -> list[str]:
+    """Take this machine's own folder out of the history; its files stay on the disk."""
+    git, head = desk.history.git, desk.history.head()
+    names = [each for each in git.run("ls-files", "-z", "--", OWN_FOLDER).split("\0") if each]
+    if not names:
+        return []
+    if saved := [each for each in names if git.blob_id("HEAD", each)]:
+        tree = tree_with(git, head, dict.fromkeys(saved, NO_ENTRY))
+        message = Message(f"Taken out of the history: {OWN_FOLDER}, which is each van's own", "edit")
+        commit = desk.history.commit_tree(tree, [head], message, desk.now() if desk.stamp else None)
+        git.run("update-ref", "-m", "fitlog: repair", "HEAD", commit, head)
+    git.run("rm", "-r", "--cached", "--quiet", "--", OWN_FOLDER)
+    return [f"{OWN_FOLDER} is not in the history any more; it is each van's own"]
+
+
 def _finish_pending(desk: Desk) -> list[str]:
     lines = []
     for waiting in pending.read_all(desk.root):
@@ -255,4 +273,4 @@ def _new_history(desk: Desk) -> list[str]:
 
 # before git can move, and after
 _BELOW: tuple[Callable[[Desk], list[str]], ...] = (_repository, _locks, _branch, _objects, _index)
-_ABOVE: tuple[Callable[[Desk], list[str]], ...] = (_new_history, _finish_pending)
+_ABOVE: tuple[Callable[[Desk], list[str]], ...] = (_new_history, _untrack_own_folder, _finish_pending)
