@@ -65,7 +65,8 @@ class SessionView:
         if not state.overview or not state.test:
             self._tests.show(text.without_test(state.slot, bool(state.tests)))
             return
-        columns = state.columns
+        hides_all = all(each.id in state.hidden_tests for each in state.tests_of_slot)
+        columns = () if hides_all else state.columns
         if self._screen.has_class("-low"):  # there may be no room for the last of them
             columns = tuple(text.weightiest_first(columns, state.judged_metrics))
         described = state.overview.descriptions
@@ -78,6 +79,8 @@ class SessionView:
             spare = len(rows) - self._rows_beside()
             fewest = len(columns) - min(len(columns), _FEWEST_MEANS)
             del rows[-1 - min(max(spare, 0), fewest) : -1]  # the verdict stays
+        if hides_all:
+            rows.insert(len(rows) - 1, line((f"{'results':<15}", "$ink-muted"), (HIDDEN, "$ink-muted")))
         if planned := state.next_in_plan or state.next_cell:
             rows.insert(0, line((safe(planned), "bold $ink-accent")))
         self._tests.show(rows)

@@ -317,7 +317,7 @@ def test_the_screen_says_what_is_next_and_hides_what_was_hit(desk: Desk, blind: 
         text = hands.text()
         assert "next: " in text
         assert "10 of 12 hit" in text
-        assert "hidden" in text
+        assert "results        hidden until its planned shots are hit" in text
         assert "233" not in text
         assert ("blind" in text) is blind
         assert ("club A" in text) is blind
