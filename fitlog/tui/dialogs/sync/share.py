@@ -22,12 +22,12 @@ class Share(Dialog[None]):
         super().__init__("share")
 
     def middle(self) -> Iterable[Widget]:
-        sentences = (
-            "It is not shared yet. Name an empty folder on a stick or in the shop's network:",
-            "it becomes the place that all vans share. A place that other vans share already",
-            "is named alike, or by the address that git takes.",
+        text = (
+            "It is not shared yet. Name an empty folder on a stick or in the shop's network, and it becomes the "
+            "place that all vans share; or name the place that others share already, a folder or an address that "
+            "git takes."
         )
-        yield ScrollText([line((each, "$ink-muted")) for each in sentences])
+        yield ScrollText([line((text, "$ink-muted"))])
 
     def action_complete(self) -> None:
         """Complete a path to a folder."""
