@@ -31,14 +31,15 @@ def test_the_first_sync_asks_where_and_the_next_ones_do_not(desk: Desk, tmp_path
 
 
 def test_a_place_that_is_none_is_told_and_stays_to_be_mended(desk: Desk, tmp_path: Path) -> None:
-    (tmp_path / "empty").mkdir()
+    (tmp_path / "full").mkdir()
+    (tmp_path / "full/mine.txt").write_text("mine")
 
     async def story(hands: Hands) -> None:
         await hands.press("equals_sign")
-        await hands.type(str(tmp_path / "empty"))
+        await hands.type(str(tmp_path / "full"))
         await hands.press("enter")
         assert "there is no shared repository in this folder" in hands.text()
         await hands.press("equals_sign")
-        assert hands.app.screen.query_one(Line).value == str(tmp_path / "empty")
+        assert hands.app.screen.query_one(Line).value == str(tmp_path / "full")
 
     drive(desk, story, size=(140, 30))
