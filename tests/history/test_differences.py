@@ -71,6 +71,8 @@ def test_a_first_value_reads_as_set_and_one_that_a_club_lacked_as_a_change() -> 
         "make-up Links: clubs 7i",
     ]
     assert summary(file_differences("player", {}, {"name": "Mo Ferrant"})) == "name Mo Ferrant"
+    (pattern,) = file_differences("player", {}, {"grip_pattern": {"tape_wraps": 0}})
+    assert pattern.text == "grip pattern tape wraps 0"
 
 
 def test_a_shot_left_out_says_why_by_its_number_and_a_file_by_its_name() -> None:

@@ -25,7 +25,7 @@ _FACTS = ("flex", "tip", "size")
 _AMOUNTS = ("tip_trim_in", "butt_trim_in", "tape_wraps")
 _KEYS = 1024  # the same few are asked for in every file
 # a first value of these is a change: the club was without before
-_WITHOUT = (*_AMOUNTS, "weights", "sleeve.position")
+_WITHOUT = ("shaft.tip_trim_in", "shaft.butt_trim_in", "grip.tape_wraps", "weights", "sleeve.position")
 
 
 class Change(NamedTuple):
@@ -212,7 +212,7 @@ def _may_lack(key: str) -> bool:
 
     Its first value is then a change of the club.
     """
-    return key in _WITHOUT or key.rpartition(".")[2] in _AMOUNTS
+    return key in _WITHOUT or key in _AMOUNTS
 
 
 def absent_word(key: str) -> str:
