@@ -42,7 +42,7 @@ class GroupPlan(NamedTuple):
     def where(self) -> str:
         """Where the shots would go, in words."""
         if self.before:
-            return f"imported before, into {self.before}"
+            return f"imported before, into the test of {self.before[:10]}"
         if not self.club:
             return self.why or (NOT_UNDERSTOOD if self.group else NOT_NAMED)
         return f"{self.club}, {self.why}" if self.why else self.club
@@ -140,7 +140,7 @@ def _at_test(plan: GroupPlan, name: str, record: Session | None, test: ClubTest)
     """The group going to a test, without role or code where that is blind."""
     is_blind = record is not None and hidden_in(record).name(test.id)
     why = "a blind test" if is_blind else name_test(test, record.test if record else ())
-    return plan._replace(test=ref(name, test.id), why=why)
+    return plan._replace(test=ref(name, test.id), why=f"{why} of {name[:10]}")
 
 
 def place_group(desk: Desk, plan: FilePlan, group: str, target: str) -> FilePlan:

@@ -49,7 +49,7 @@ def test_a_club_or_test_is_typed_for_a_group_and_another_slot_needs_a_yes(waitin
         await hands.press("ctrl+u")
         await hands.type(session.test[0].id)
         await hands.press("enter")
-        await hands.see("3w, reference")
+        await hands.see(f"3w, reference of {session.date}")
         await hands.type("driver")  # for the next group, the 7 Iron
         await hands.press("enter")
         await hands.see("driver, a new reference test (another club)")
