@@ -63,7 +63,7 @@ def _open(sheet: DaySheet, initials: bool) -> list[Block]:
 
 
 def _decision_blocks(sheet: DaySheet, initials: bool) -> list[Block]:
-    """What was kept and turned down, and why; few as on a verdict sheet, many as a list."""
+    """What was kept and turned down, and why; a list where there are many."""
     decided = [
         (each, each.test.verdict, f"{display_name(visit.player, initials)}, {each.test.slot}: {_setup_text(each)}")
         for visit in sheet.visits

@@ -82,7 +82,7 @@ def _absolute_carry(found: "Assessment", units: DisplayUnits) -> list[str]:
 
 
 def _differences(found: "Assessment", units: DisplayUnits, but: Collection[str]) -> list[str]:
-    """The carry's difference and the largest others seen, or that none was; none of ``but``."""
+    """The carry's difference and the largest others seen but ``but``, or none."""
     compared = {key: one.difference for key, one in found.without.compared.items() if key not in but}
     seen = sorted(
         (key for key, one in compared.items() if one.tells and _TWINS.get(key) not in compared),
