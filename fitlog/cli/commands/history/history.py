@@ -143,7 +143,7 @@ def diff_arguments(parser: ArgumentParser) -> None:
     ):
         metavar = "FROM" if name == "old" else "TO"
         made = parser.add_argument(name, metavar=metavar, nargs=many, default="", help=text)
-        parsing.from_shell(made, "places")
+        parsing.from_shell(made, "restore_points")
 
 
 def diff(call: Call) -> int:

@@ -31,7 +31,7 @@ def restore_arguments(parser: ArgumentParser) -> None:
         required=True,
         help=parsing.WHEN_HELP + "; or last-proven",
     )
-    parsing.from_shell(made, "places")
+    parsing.from_shell(made, "restore_points")
     parsing.reason(parser)
     parsing.plan(parser)
 

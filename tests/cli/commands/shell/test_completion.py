@@ -9,6 +9,9 @@ from pathlib import Path
 import pexpect
 import pytest
 
+from fitlog.cli import parsing
+from fitlog.cli.completion import completers
+from fitlog.cli.completion.shell import whole_parser
 from fitlog.records.models.bag import choose_club
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.saving.desk import Desk
@@ -116,3 +119,11 @@ def test_the_tab_key_in_a_real_bash(desk: Desk, tmp_path: Path) -> None:
         bash.expect_exact("driver length: 45.25 in")
     finally:
         bash.close(force=True)
+
+
+def test_every_argument_names_a_completer_that_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: set[str] = set()
+    monkeypatch.setattr(parsing, "from_shell", lambda action, what: asked.add(what))
+    whole_parser()
+    assert "restore_points" in asked
+    assert {each for each in asked if not hasattr(completers, each)} == set()
