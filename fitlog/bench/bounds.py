@@ -6,7 +6,7 @@ import math
 
 from fitlog.records.errors import Refusal
 from fitlog.records.models.setup import kind_at
-from fitlog.records.schema.fields import Number
+from fitlog.records.schema.fields import UNIT_WORDS, Number
 from fitlog.records.wording.units import unit_of_key, unit_symbol
 
 MASS_G = (0.0, 2000.0)
@@ -28,8 +28,7 @@ def validate(value: float, what: str, unit: str, bounds: tuple[float, float], *,
     low, high = bounds
     named = unit if unit in ("", "°") else f" {unit}"
     if not math.isfinite(value):
-        of_unit = f" of {unit}" if unit else ""
-        raise Refusal(f"{value} is not a number", where=what, do=f"give a number{of_unit}")
+        raise Refusal(f"{value} is not a number", where=what, do=f"give {UNIT_WORDS.get(unit, 'a number')}")
     if not low <= value <= high or (above and value == low):
         least = f"above {low:g}" if above else f"from {low:g}"
         raise Refusal(f"{value:g}{named} is out of range", where=what, do=f"give a value {least} to {high:g}{named}")

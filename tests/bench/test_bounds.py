@@ -18,7 +18,7 @@ def test_the_bounds_themselves_are_taken(value: float) -> None:
     [
         (-0.1, "head weight: -0.1 g is out of range; give a value from 0 to 2000 g"),
         (2000.5, "2000.5 g is out of range"),
-        (math.nan, "nan is not a number; give a number of g"),
+        (math.nan, "nan is not a number; give grams"),
         (-math.inf, "-inf is not a number"),
     ],
 )
