@@ -9,6 +9,7 @@ from fitlog.records.errors import BrokenFile, FitlogError, Problem
 from fitlog.records.models.session import ClubTest, Session
 from fitlog.records.naming.filenames import clashes, is_text, name_fault
 from fitlog.records.naming.refs import TestRef
+from fitlog.records.wording.plurals import format_count
 from fitlog.workspace import layout
 from fitlog.workspace.parse import ParsedFile, load
 from fitlog.workspace.safety import pending
@@ -25,6 +26,13 @@ class Findings(NamedTuple):
     hints: tuple[Problem, ...]
     files: int
     remarks: tuple[Problem, ...] = ()
+
+    @property
+    def summary(self) -> str:
+        """How many files there are, and how sound they are."""
+        broken, odd = (len({each.file for each in found}) for found in (self.problems, self.hints))
+        state = f"{broken} broken" if broken else f"none broken, {odd} with something odd" if odd else "all sound"
+        return f"{format_count(self.files, 'file')}: {state}"
 
 
 def check(

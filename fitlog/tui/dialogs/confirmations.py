@@ -150,9 +150,8 @@ def check() -> Confirm:
 
         trouble, found = history_trouble(desk), find(desk)
         units = DisplayUnits(desk.workspace.settings_at_hand().units)
-        broken = len({problem.file for problem in found.problems})
         lines = [
-            f"{format_count(found.files, 'file')}: " + (f"{broken} broken" if broken else "all sound"),
+            found.summary,
             f"the history: {trouble or 'it can be written to'}",
             *map(str, found.problems),
             *(f"hint: {each}" for each in found.hints),

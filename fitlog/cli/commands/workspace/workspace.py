@@ -7,7 +7,6 @@ from fitlog.cli import output
 from fitlog.cli.call import Call
 from fitlog.cli.progress import show_activity, show_progress
 from fitlog.records.errors import UsageError
-from fitlog.records.wording.plurals import format_count
 
 _READING = "checking files"
 
@@ -92,9 +91,7 @@ def check(call: Call) -> int:
         units = DisplayUnits(desk.workspace.settings_at_hand().units)
         for remark in found.remarks:
             output.print_line(f"remark: {units.sentence(str(remark))}")
-        broken = len({problem.file for problem in found.problems})
-        files = format_count(found.files, "file")
-        output.print_line(f"{files}: " + (f"{broken} broken" if broken else "all sound"))
+        output.print_line(found.summary)
     return 1 if found.problems or trouble else 0
 
 

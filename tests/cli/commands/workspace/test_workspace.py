@@ -91,3 +91,12 @@ def test_check_points_at_a_reading_that_looks_odd_and_finds_the_file_sound(fitlo
     assert "ball speed 246 mph is above 240 mph, more than any shot gives" in hint
     assert hint.startswith("hint: players/mo/sessions/")
     assert len(fitlog("check", "--json").json["hints"]) == 1
+
+
+def test_check_never_calls_all_sound_what_contradicts_itself(desk: Desk, fitlog: Run) -> None:
+    bag = Path(desk.root, "players/mo/bag.toml")
+    bag.write_text(bag.read_text().replace("head.loft_deg = 16.0", "head.loft_deg = 16.0\nlenght_in = 42"))
+    ran = fitlog("check")
+    assert ran.status == 0
+    assert "perhaps length_in is meant" in ran.out
+    assert ran.out.endswith("3 files: none broken, 1 with something odd\n")
