@@ -170,7 +170,7 @@ class Rows(ScrollView, can_focus=True):
             self.post_message(self.Moved(self, self.key))
 
     def _keep_in_view(self, place: int) -> None:
-        if place >= len(self.rows):
+        if place >= len(self.rows) or not self.size.height:  # before the first layout; it comes with a resize
             return
         room = max(self.size.height - self.head, 1)
         top = round(self.scroll_y)
