@@ -36,7 +36,7 @@ class Grid:
         self.columns: tuple[SpecColumn, ...] = (SLOT, *COLUMNS)
         self.rows: list[GridRow] = []
         self.entries: dict[tuple[str, str], str] = {}
-        self.row = self.column = 0
+        self.row = self._column = 0
         self.text = ""  # what is being typed into the cell
         self.stock: Mapping[str, Sequence[str]] = {}
         self.units = DisplayUnits()
@@ -56,6 +56,15 @@ class Grid:
     def current(self) -> GridRow | None:
         """The club one stands on; None on the empty last row."""
         return self.rows[self.row] if self.row < len(self.rows) else None
+
+    @property
+    def column(self) -> int:
+        """The column one stands in; the first in the empty row, where slots alone go."""
+        return self._column if self.current else 0
+
+    @column.setter
+    def column(self, place: int) -> None:
+        self._column = place
 
     @property
     def key(self) -> str:
@@ -105,7 +114,7 @@ class Grid:
     def move(self, rows: int, columns: int) -> None:
         """Go to another cell."""
         self.row = max(0, min(self.row + rows, len(self.rows)))
-        self.column = max(0, min(self.column + columns, len(self.columns) - 1))
+        self._column = max(0, min(self._column + columns, len(self.columns) - 1))
 
     def go_down(self) -> None:
         """Go to the cell below; below the last club, to the top of the next column."""
@@ -178,8 +187,6 @@ class Grid:
         return found[0] if found else text
 
     def _put(self, place: int, key: str, text: str) -> None:
-        if place >= len(self.rows):
-            raise Refusal("there is no club in this row yet", do="type its slot into the first column")
         row = self.rows[place]
         self._put_value(row, key, read_cell(key, self.units.with_display_unit(key, text), self._value(row, key)))
 
@@ -300,17 +307,19 @@ class Grid:
                 for right, text in enumerate(cells):
                     if text.strip() and left + right < len(self.columns):
                         self.row, self.column, self.text = top + down, left + right, text.strip()
-                        self._paste_cell()
+                        self._paste_cell(left + right)
                         count += 1
         except FitlogError as error:
-            where = f"row {self.row - top + 1}, {self.heading(self.column)}"
+            where = f"row {self.row - top + 1}, {self.heading(self._column)}"
             self.entries, self.rows, self.row, self.column = before
             self.text = ""
             raise Refusal(f"{where}: {error.what}", do=error.do) from error
         self.row, self.column, self.text = min(top + len(lines), len(self.rows)), left, ""
         return count
 
-    def _paste_cell(self) -> None:
+    def _paste_cell(self, column: int) -> None:
+        if self.current is None and column:
+            raise Refusal("there is no club in this row yet", do="paste its slot into the first column")
         if self.key != SLOT.key:
             self._put(self.row, self.key, self._part_for(self.text))
         elif self.current is None:

@@ -23,10 +23,10 @@ ABOUT = (
 def describe_cell(grid: Grid) -> str:
     """What one stands in and what would be taken, for the line below the grid."""
     here = grid.current
-    if grid.key == SLOT.key:
-        return "slots: one, several (d 3w 5w) or a run (4i-pw); ⏎ alone: to the columns" if here is None else ""
     if here is None:
-        return "no club in this row yet: its slot goes into the first column"
+        return "slots: one, several (d 3w 5w) or a run (4i-pw); ⏎ alone: to the columns"
+    if grid.key == SLOT.key:
+        return ""
     found = grid.matching_parts()
     if not grid.text:
         return f"{here.club}, {grid.heading(grid.column)}   type a value, ⏎ takes it and goes down the column"

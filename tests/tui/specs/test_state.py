@@ -67,6 +67,20 @@ def test_a_slot_that_is_not_understood_needs_a_second_enter() -> None:
         grid.enter()
 
 
+def test_in_the_empty_row_every_column_takes_slots_and_the_way_back_is_straight() -> None:
+    grid = typed(Grid(), "d", "3w", "")
+    grid.row, grid.column = 1, 3
+    grid.move(1, 0)
+    assert (grid.current, grid.column, grid.key) == (None, 0, "slot")
+    grid.move(-1, 0)
+    assert (grid.row, grid.column) == (1, 3)
+    grid.move(1, 0)
+    typed(grid, "5w")
+    assert [row.club for row in grid.rows] == ["driver", "3w", "5w"]
+    with pytest.raises(Refusal, match="there is no club in this row yet"):
+        grid.paste("\tAlder 15\n")
+
+
 def test_a_club_is_copied_without_its_readings() -> None:
     grid = typed(Grid(), "3w", "")
     typed(grid, "Alder 15", "15")
