@@ -309,7 +309,9 @@ class ValuePicker(ListDialog[str]):
 
     def _show(self) -> None:
         text = "; ".join(self.differs(key, value) for key, value in self.values.items())
-        pieces: list[Piece] = [(self.starts(), "$ink-muted"), (safe(text) if text else "…", "bold")]
+        start = self.starts()
+        nothing = ("…", "bold") if start else ("nothing is changed yet", "$ink-muted")
+        pieces: list[Piece] = [(start, "$ink-muted"), (safe(text), "bold") if text else nothing]
         pieces += [("\n" + safe(each), "$ink-muted") for each in self.follows if self.values]
         self.query_one("#so-far", Static).update(line(*pieces))
         rows = self.rows
