@@ -31,7 +31,7 @@ def test_a_comparison_is_read_as_it_is_meant(text: str, meant: Condition) -> Non
     [
         ("tip_trim_in", "is not a comparison"),
         ("tip_trim_in >=", "is not a comparison"),
-        ("mass_g > 50", "could be epoxy.mass_g or ferrule.mass_g or grip.mass_g or head.mass_g"),
+        ("mass_g > 50", "could be aim.mass_g or epoxy.mass_g or ferrule.mass_g or grip.mass_g or head.mass_g"),
         ("shaft.tip_trim > 1", "there is no key 'shaft.tip_trim'; did you mean shaft.tip_trim_in"),
         ("carry_yd = far", "compares numbers with a word"),
         ("shaft.flex > stiff", "asks for more or less of a word"),

@@ -228,7 +228,7 @@ def test_shots_from_a_folder_and_a_file_tell_neither_club_nor_numbers(
     plan = plan_file(desk, "mo", look_into(desk, str(path)), blind[0])
     for where in blind[1:]:
         (placed,) = place_group(desk, plan, "3 Wood", where).groups
-        assert placed.where == "3w, a blind test"
+        assert placed.where == f"3w, a blind test of {where[:10]}"
     taken = take_arrival(desk, "mo", Arrival(str(path), "", ({"carry_yd": 231.0},)), blind[1])
     assert taken.is_hidden
     assert taken.name in ("3w club A", "3w club B")

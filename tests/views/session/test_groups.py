@@ -16,5 +16,5 @@ def test_a_group_goes_to_a_test_by_the_name_that_is_shown(desk: Desk, tmp_path: 
     plan = plan_file(desk, "mo", look_into(desk, str(path)))
     assert "3 open tests of 3w" in plan.groups[0].why
     placed = place_group(desk, plan, "3 Wood", "Candidate 2").groups[0]
-    assert (placed.test, placed.where) == (refs[1], "3w, candidate 2")
-    assert place_group(desk, plan, "3 Wood", "3w reference").groups[0].why == "reference"
+    assert (placed.test, placed.where) == (refs[1], f"3w, candidate 2 of {refs[1][:10]}")
+    assert place_group(desk, plan, "3 Wood", "3w reference").groups[0].why == f"reference of {refs[1][:10]}"
