@@ -65,24 +65,31 @@ def choice_file(about: str, choice: str) -> str:
     return f"{folder}choices/{choice}.toml"
 
 
-_KINDS = (
-    (re.compile(r"workspace\.toml"), "workspace"),
-    (re.compile(r"players/([^/]+)/player\.toml"), "player"),
-    (re.compile(r"players/([^/]+)/bag\.toml"), "bag"),
-    (re.compile(r"players/([^/]+)/sessions/([^/]+)\.toml"), "session"),
-    (re.compile(r"parts/(heads|shafts|grips|balls)/([^/]+)\.toml"), "part"),
-    (re.compile(r"importers/([^/]+)\.toml"), "importer"),
-    (re.compile(r"players/([^/]+)/searches/([^/]+)\.toml"), "search"),
-    (re.compile(r"venues/([^/]+)\.toml"), "venue"),
-)
-
-
 def kind_of_file(name: str) -> tuple[str, tuple[str, ...]]:
-    """The kind of a file (bag, session, part, …; empty for none) and its names."""
-    for pattern, kind in _KINDS:
-        found = pattern.fullmatch(name)
-        if found:
-            return kind, found.groups()
+    """The kind of a file (bag, session, part, …; empty for none) and its names.
+
+    >>> kind_of_file("players/mo/bag.toml"), kind_of_file("parts/heads/alder-9.toml"), kind_of_file("notes.txt")
+    (('bag', ('mo',)), ('part', ('heads', 'alder-9')), ('', ()))
+    """
+    *folders, file = name.split("/")
+    stem = file.removesuffix(".toml")
+    if stem in ("", file) or "" in folders:
+        return "", ()
+    match [*folders, stem]:
+        case ["workspace"]:
+            return "workspace", ()
+        case ["players", player, "player" | "bag" as kind]:
+            return kind, (player,)
+        case ["players", player, "sessions", session]:
+            return "session", (player, session)
+        case ["players", player, "searches", search]:
+            return "search", (player, search)
+        case ["parts", shelf, part] if shelf in SHELVES:
+            return "part", (shelf, part)
+        case ["importers", importer]:
+            return "importer", (importer,)
+        case ["venues", venue]:
+            return "venue", (venue,)
     return "", ()
 
 

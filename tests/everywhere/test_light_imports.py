@@ -1,4 +1,4 @@
-"""What is used at each key entry loads no heavy library; the statistics load theirs at the first call."""
+"""What is used at each key entry, and at each start, loads no heavy library; others load theirs at the first call."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ import subprocess
 import sys
 
 import pytest
+
+from fitlog.saving.desk import Desk
 
 
 @pytest.mark.parametrize(
@@ -47,3 +49,16 @@ def test_intervals_do_without_scipy_stats() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "True False"
+
+
+def test_printing_a_bag_loads_little(desk: Desk) -> None:
+    """The start-up budget of the shell, three times a bare interpreter, has no room for these."""
+    code = (
+        "import sys; from fitlog.cli.main import main; main(sys.argv[1:]);"
+        "heavy = {'json', 'unicodedata', 'dataclasses', 'subprocess', 'tomlkit', 'git', 'rich', 'textual'};"
+        "print(sorted(heavy & set(sys.modules)), file=sys.stderr)"
+    )
+    command = [sys.executable, "-c", code, "-w", desk.root, "bag", "mo", "--json"]
+    done = subprocess.run(command, capture_output=True, text=True, check=True)
+    assert '"slot": "3w"' in done.stdout
+    assert done.stderr.strip() == "[]"

@@ -4,7 +4,6 @@ The reserved names and characters are those of Windows (Microsoft, "Naming Files
 memory); macOS and Windows fold case, and macOS folds the forms of an accented letter too (Unicode Standard Annex 15).
 """
 
-import unicodedata
 from collections.abc import Iterable
 
 LONGEST_STEP = 120  # bytes of one folder's or file's name: every system takes 255, of some kind of unit
@@ -59,6 +58,8 @@ def fold_name(name: str) -> str:
     >>> fold_name("Zoë.csv") == fold_name("ZOE\\u0308.csv")
     True
     """
+    import unicodedata  # few runs compare names; the others must not pay for it
+
     return unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
 
 

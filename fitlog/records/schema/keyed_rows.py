@@ -1,7 +1,5 @@
 """Keys that lead into a list of rows by a row's name: ``setting.up.loft_deg``."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 

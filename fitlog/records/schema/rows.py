@@ -3,7 +3,6 @@
 What tells one row from another, wherever it stands in the list.
 """
 
-import json
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -26,6 +25,8 @@ def canonical(value: Any) -> str:
     >>> canonical({"b": 1, "a": [2]})
     '{"a": [2], "b": 1}'
     """
+    import json  # few runs compare rows; the others must not pay for it
+
     return json.dumps(value, sort_keys=True, default=str, ensure_ascii=False)
 
 
