@@ -393,8 +393,8 @@ def summary(differences_: Sequence[Difference]) -> str:
     >>> summary([Difference(slot, "added, Elm 7") for slot in "abc"]), summary([Difference("7i", "loft")])
     ('3 clubs added', '7i: loft')
     """
-    added = [each for each in differences_ if each.text.startswith(_ADDED)]
-    if len(added) < _MANY:
+    others = [str(each) for each in differences_ if not each.text.startswith(_ADDED)]
+    added = len(differences_) - len(others)
+    if added < _MANY:
         return "; ".join(map(str, differences_))
-    others = [str(each) for each in differences_ if each not in added]
-    return "; ".join([f"{format_count(len(added), 'club')} added", *others])
+    return "; ".join([f"{format_count(added, 'club')} added", *others])
