@@ -319,6 +319,7 @@ class ValuePicker(ListDialog[str]):
             rows.show([*self._keep_row(), *stock_rows(self._shelf, self.line.value)], SHELF_COLUMNS)
             rows.cursor = 0
             return
+        before = rows.key
         rows.show(list(self._rows()), self.columns)
         if self.step == _VALUE:
             rows.go(self.key)
@@ -326,6 +327,8 @@ class ValuePicker(ListDialog[str]):
             rows.go(_READY)
         elif self.line.value:
             rows.cursor = 0
+        elif not before:  # on the first value: what can be done without a change is one key up
+            rows.go(next((row.key for row in rows.rows if row.key != _READY), ""))
 
     def _keep_row(self) -> Iterable[Row]:
         """The component as it is, where nothing is typed yet."""
@@ -341,10 +344,9 @@ class ValuePicker(ListDialog[str]):
 
     def _rows(self) -> Iterable[Row]:
         wanted = self.name_and_value()[0] if self.step == _FIND else ""
-        if self.values and not wanted:
-            yield Row(_READY, [(f"▸ {self.ready}", "good"), "", ""])
+        ready = self.ready if self.values else self.ready_unchanged if self.read_it else ""
+        if ready and not wanted:
+            yield Row(_READY, [(f"▸ {ready}", "good"), "", ""])
         for key in self.find_keys(wanted):
             new = ("→ " + safe(self.format_value(key, self.values[key])), "accent") if key in self.values else ""
             yield Row(key, [self.label(key), (safe(self.format_value(key, self.base.get(key))), "muted"), new])
-        if self.ready_unchanged and not self.values and not wanted and self.read_it:
-            yield Row(_READY, [(f"▸ {self.ready_unchanged}", "good"), "", ""])
