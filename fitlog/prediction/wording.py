@@ -45,5 +45,5 @@ def size(metric: str, value: float, units: DisplayUnits = IN_FILES) -> str:
     if is_sided(metric):
         way = "right" if there >= 0 else "left"
     number = digits(abs(there), places)
-    shown = with_unit(number.removesuffix(".0"), unit)
-    return f"{shown} {way}" if float(number) else shown
+    amount = with_unit(number.removesuffix(".0"), unit)
+    return f"{amount} {way}" if float(number) else amount

@@ -87,9 +87,9 @@ def _odd_readings(file: ParsedFile, tests_of: Callable[[Session], Collection[Clu
 
     if not isinstance(file.record, Session):
         return
-    told = tests_of(file.record)
+    known_tests = tests_of(file.record)
     for number, test in enumerate(file.record.test):
-        if test not in told:
+        if test not in known_tests:
             continue
         shots = [{**shot._asdict(), "id": str(place)} for place, shot in enumerate(test.shots)]
         for found in check_shots(shots, head_mass_g=test.setup.head.mass_g, full_shots=test.is_full):

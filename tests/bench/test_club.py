@@ -64,16 +64,16 @@ def test_parts_sit_where_geometry_puts_them() -> None:
 
 def test_each_default_is_named() -> None:
     built = assemble(ClubParts(45.5, "driver", 200, shaft_mass_g=64))
-    said = "; ".join(built.assumed)
+    text = "; ".join(built.assumed)
     for word in ("cap", "bore", "head centre", "insertion", "tip trim", "raw shaft length", "even weight",
                  "balance point", "ferrule", "epoxy", "no adjustable sleeve", "base tape", "build-up tape",
                  "of the grip", "grip length", "grip centre"):  # fmt: skip
-        assert word in said
+        assert word in text
     assert len(built.assumed) == 16
 
 
 @pytest.mark.parametrize(
-    ("change", "said"),
+    ("change", "text"),
     [
         ({"head_mass_g": None}, "weight of the head"),
         ({"shaft_mass_g": None}, "weight of the shaft"),
@@ -89,8 +89,8 @@ def test_each_default_is_named() -> None:
         ({"weights": (AddedWeight("head", -3),)}, "head weight"),
     ],
 )
-def test_what_cannot_be_is_refused(change: dict[str, object], said: str) -> None:
-    with pytest.raises(Refusal, match=said):
+def test_what_cannot_be_is_refused(change: dict[str, object], text: str) -> None:
+    with pytest.raises(Refusal, match=text):
         assemble(FULL._replace(**change))  # type: ignore[arg-type]
 
 

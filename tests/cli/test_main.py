@@ -38,20 +38,20 @@ def test_an_unknown_command_is_wrong_usage_and_names_the_nearest(anywhere: Run) 
 def test_workspace_before_or_after_the_command_or_from_the_environment(
     desk: Desk, anywhere: Run, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    said = anywhere("-w", desk.root, "players").out
-    assert "mo" in said
+    message = anywhere("-w", desk.root, "players").out
+    assert "mo" in message
     for argv in (
         ["players", "-w", desk.root],
         ["players", "--workspace", desk.root],
         [f"--workspace={desk.root}", "players"],
         [f"-w{desk.root}", "players"],
     ):
-        assert anywhere(*argv).out == said
+        assert anywhere(*argv).out == message
     monkeypatch.setenv("FITLOG_WORKSPACE", desk.root)
-    assert anywhere("players").out == said
+    assert anywhere("players").out == message
     monkeypatch.delenv("FITLOG_WORKSPACE")
     monkeypatch.chdir(os.path.join(desk.root, "players", "mo"))
-    assert anywhere("players").out == said
+    assert anywhere("players").out == message
     assert anywhere("-w").status == 2
 
 

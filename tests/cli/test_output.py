@@ -19,16 +19,16 @@ class Pair(NamedTuple):
 
 @given(st.text())
 def test_harmless_text_steers_no_terminal_and_loses_nothing(text: str) -> None:
-    shown = output.escape_controls(text)
-    assert all(char in "\n\t" or char.isprintable() or char.isspace() for char in shown)
-    assert not set(shown) & set(map(chr, [*range(9), *range(11, 32), *range(127, 160), 0x2028, 0x202E, 0x2066]))
+    messages = output.escape_controls(text)
+    assert all(char in "\n\t" or char.isprintable() or char.isspace() for char in messages)
+    assert not set(messages) & set(map(chr, [*range(9), *range(11, 32), *range(127, 160), 0x2028, 0x202E, 0x2066]))
     if text.isascii() and text.isprintable():
-        assert shown == text
+        assert messages == text
     assert "\n" not in output.one_line(text)
 
 
 @pytest.mark.parametrize(
-    ("text", "shown"),
+    ("text", "messages"),
     [
         ("\x1b]0;title\x07", "\\x1b]0;title\\x07"),
         ("\x9b31m", "\\x9b31m"),
@@ -39,8 +39,8 @@ def test_harmless_text_steers_no_terminal_and_loses_nothing(text: str) -> None:
         ("\udc80", "\\udc80"),
     ],
 )
-def test_escapes_are_shown_as_they_are_written(text: str, shown: str) -> None:
-    assert output.escape_controls(text) == shown
+def test_escapes_are_shown_as_they_are_written(text: str, messages: str) -> None:
+    assert output.escape_controls(text) == messages
 
 
 def test_no_text_forges_a_line(capsys: pytest.CaptureFixture[str]) -> None:

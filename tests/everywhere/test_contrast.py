@@ -39,7 +39,7 @@ def faint(hands: Hands, box: str = "") -> dict[str, float]:
         assert style.color is not None
         assert style.bgcolor is not None
         pair = (style.bgcolor, style.color) if style.reverse else (style.color, style.bgcolor)
-        found = min(contrast(*map(shown, pair)) for shown in DEPTHS.values())
+        found = min(contrast(*map(words, pair)) for words in DEPTHS.values())
         if found < LEAST:
             out[piece.text.strip()] = round(found, 2)
     return out

@@ -80,8 +80,8 @@ def test_every_door_names_the_model(fitlog: Run, desk: Desk, candidate: str) -> 
 def test_the_screens_name_it_too(desk: Desk, candidate: str) -> None:
     shown = preview_verdict(desk, "mo", candidate)
     assert shown.presentation is not None
-    told = [line.plain for line in evidence_lines(shown.presentation, [], 300)]
-    computed = [line for line in told if "flight model" in line]
+    lines = [line.plain for line in evidence_lines(shown.presentation, [], 300)]
+    computed = [line for line in lines if "flight model" in line]
     assert computed
     assert all(CHOSEN in line for line in computed)
     for kind in ("predicted", "computed"):

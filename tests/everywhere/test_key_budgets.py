@@ -59,9 +59,9 @@ def test_verdict_with_reason(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await to_the_3w(hands)
         await hands.press("d", "k")
-        said = hands.text()
-        assert "shaft Gorse 70 → Osier 75" in said
-        assert "tip trim 0 → 1.25 in" in said
+        message = hands.text()
+        assert "shaft Gorse 70 → Osier 75" in message
+        assert "tip trim 0 → 1.25 in" in message
         assert waiting.workspace.bag("mo").clubs[1].setup.shaft.model == "Gorse 70"
         await hands.type("longer and no wider")
         await hands.press("enter")

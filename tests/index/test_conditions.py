@@ -27,7 +27,7 @@ def test_a_comparison_is_read_as_it_is_meant(text: str, meant: Condition) -> Non
 
 
 @pytest.mark.parametrize(
-    ("text", "said"),
+    ("text", "message"),
     [
         ("tip_trim_in", "is not a comparison"),
         ("tip_trim_in >=", "is not a comparison"),
@@ -40,6 +40,6 @@ def test_a_comparison_is_read_as_it_is_meant(text: str, meant: Condition) -> Non
         ("length_in; DROP TABLE entry > 1", "is not a comparison"),
     ],
 )
-def test_what_is_no_comparison_is_refused_in_words(text: str, said: str) -> None:
-    with pytest.raises(UsageError, match=said):
+def test_what_is_no_comparison_is_refused_in_words(text: str, message: str) -> None:
+    with pytest.raises(UsageError, match=message):
         parse_conditions([text])

@@ -54,10 +54,10 @@ def test_a_file_written_anew_gives_its_old_rows_no_second_time() -> None:
 def test_what_a_file_held_before_is_skipped_and_trouble_is_told_once() -> None:
     file = GrowingFile()
     file.skip(HEAD + b"152,1\n", MAP)
-    new, told = file.take(HEAD + b"152,1\nlots,2\n157,0\n", MAP, False)
+    new, lines = file.take(HEAD + b"152,1\nlots,2\n157,0\n", MAP, False)
     assert [len(each.shots) for each in new] == [1]
-    assert len(told) == 1
-    assert "lots" in told[0]
+    assert len(lines) == 1
+    assert "lots" in lines[0]
     assert file.take(HEAD + b"152,1\nlots,2\n157,0\n", MAP, False) == ([], [])
 
 

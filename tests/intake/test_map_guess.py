@@ -90,8 +90,8 @@ def test_a_file_in_unknown_words_still_gives_its_layout_and_a_person_says_the_re
     data = "Päivä 1\nNro;Kantama (m);Korkeus\n1;173,2;28,1\n2;175,7;30,5\n".encode()
     importer = guess(data, "Finnish")
     assert importer == Importer("Finnish", ";", decimal=",", header_word="Nro")
-    told = importer._replace(column=(Column("Kantama (m)", "carry_yd", "m"),))
-    assert read_shots(data, told).groups[""] == [{"carry_yd": 189.4138}, {"carry_yd": 192.1479}]
+    text = importer._replace(column=(Column("Kantama (m)", "carry_yd", "m"),))
+    assert read_shots(data, text).groups[""] == [{"carry_yd": 189.4138}, {"carry_yd": 192.1479}]
 
 
 def test_the_column_that_splits_a_file_marks_its_header_row_too() -> None:

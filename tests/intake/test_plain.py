@@ -45,7 +45,7 @@ def test_columns(text: str, title: str, numbers: list[float | None]) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "title", "said"),
+    ("text", "title", "message"),
     [
         (
             "spin;n\n3,033;1\n2,950;2\n",
@@ -65,10 +65,10 @@ def test_columns(text: str, title: str, numbers: list[float | None]) -> None:
         ("", "a", "t.csv: this is not a table"),
     ],
 )
-def test_what_is_refused_says_where(text: str, title: str, said: str) -> None:
+def test_what_is_refused_says_where(text: str, title: str, message: str) -> None:
     with pytest.raises(Refusal) as refused:
         column(text, title)
-    assert str(refused.value).startswith(said)
+    assert str(refused.value).startswith(message)
 
 
 def test_a_column_that_is_not_there_or_twice() -> None:

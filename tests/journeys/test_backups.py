@@ -53,16 +53,16 @@ def test_a_workspace_of_a_newer_fitlog_is_read_and_not_written(desk: Desk, tmp_p
     file.write_text(file.read_text().replace("schema = 1", "schema = 2"))
     git(tmp_path / "newer", *ME, "commit", "-qam", "newer")
     git(tmp_path / "newer", "push", "-q")
-    head, said = desk.history.head(), r"newer fitlog \(schema 2; this one knows 1\); install a newer fitlog"
-    with pytest.raises(Refusal, match=said):
+    head, text = desk.history.head(), r"newer fitlog \(schema 2; this one knows 1\); install a newer fitlog"
+    with pytest.raises(Refusal, match=text):
         exchange.sync(desk)
-    with Desk(str(tmp_path / "again")) as again, pytest.raises(Refusal, match=said):
+    with Desk(str(tmp_path / "again")) as again, pytest.raises(Refusal, match=text):
         backups.init_from(again, shared)
     assert desk.history.head() == head
     path(desk, "workspace.toml").write_text(file.read_text())
-    with pytest.raises(Refusal, match=said):
+    with pytest.raises(Refusal, match=text):
         change_club(desk, "length_in=42")
-    with pytest.raises(Refusal, match=said):
+    with pytest.raises(Refusal, match=text):
         shots.add_shot(desk, "mo", started, {"carry_yd": 210.0})
     (problem,) = checks.check(desk).problems
     assert "newer fitlog" in problem.what

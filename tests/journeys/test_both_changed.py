@@ -204,8 +204,8 @@ def test_both_vans_changes_of_one_value_are_in_the_history_and_a_date_says_whose
     for desk in vans:
         reasons = [entry.reason for entry in desk.history.entries([BAG])]
         assert {"one says", "two says"} <= set(reasons)
-        said = snapshot.bag_at(desk, "mo", apart.isoformat()).label
-        assert said == f"the end of {apart}, as one of two vans had it"
+        message = snapshot.bag_at(desk, "mo", apart.isoformat()).label
+        assert message == f"the end of {apart}, as one of two vans had it"
     change_club(one, "3w", "length_in=42.0", reason="after")
     after = one.now().date().isoformat()
     assert snapshot.bag_at(one, "mo", after).label == f"the end of {after}"

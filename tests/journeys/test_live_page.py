@@ -181,10 +181,10 @@ def test_the_page_fits_phone_tablet_and_television_in_light_and_dark(
         for width, height in ((360, 740), (820, 1180), (1180, 820), (1920, 1080)):
             page.set_size(width, height)
             assert page.ask("document.documentElement.scrollWidth <= window.innerWidth"), width
-        for shown, least in (("body", READABLE_ARCMIN), ("#last b", 2 * READABLE_ARCMIN)):
-            size = float(page.ask(f"parseFloat(getComputedStyle(document.querySelector('{shown}')).fontSize)"))
+        for screen, least in (("body", READABLE_ARCMIN), ("#last b", 2 * READABLE_ARCMIN)):
+            size = float(page.ask(f"parseFloat(getComputedStyle(document.querySelector('{screen}')).fontSize)"))
             letter_mm = CAPITAL_EM * size * WIDE_MM / 1920
-            assert math.degrees(math.atan(letter_mm / FAR_MM)) * 60 >= least - 0.5, shown
+            assert math.degrees(math.atan(letter_mm / FAR_MM)) * 60 >= least - 0.5, screen
         grounds = []
         for dark in (False, True):
             page.set_dark(dark)

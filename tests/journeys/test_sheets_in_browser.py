@@ -142,14 +142,14 @@ def test_phone_and_tablet_show_all_of_every_sheet_without_scrolling_sideways(tri
         assert [page.title for page in made[name].pages if page.title not in seen["text"]] == []
     for seen in (seen for (name, _), seen in zip(wanted, found, strict=True) if name == "verdict"):
         text = " ".join(seen["text"].split())
-        for said in (
+        for message in (
             "Comes down at 41.3°, needed at least 60°: too flat to stop on a green; carries",
             "✗ Reject",
             "longer, but it lands too flat to hold a green",
             "? cannot tell",
             "left out: topped it",
         ):
-            assert said in text
+            assert message in text
         assert seen["drawn"][0] > 150
 
 

@@ -85,19 +85,19 @@ def test_no_home(desk: Desk) -> None:
 
 
 @pytest.mark.parametrize(
-    ("settings", "said"),
+    ("settings", "text"),
     [
         ("[user\nname = x\n", r"/.gitconfig, line 1: your own git settings cannot be read; mend that line"),
         ("[core]\nabbrev = nope\n", "bad numeric config value 'nope' for 'core.abbrev'"),
     ],
 )
-def test_broken_settings_of_a_person_are_named_and_nothing_is_saved(desk: Desk, settings: str, said: str) -> None:
+def test_broken_settings_of_a_person_are_named_and_nothing_is_saved(desk: Desk, settings: str, text: str) -> None:
     assert fitlog(desk, "history", "mo").returncode == 0  # this git was seen to be new enough
     Path(os.environ["HOME"], ".gitconfig").write_text(settings)
     head = Path(desk.root, ".git/refs/heads/main").read_text()
     done = add(desk, "zo")
     assert done.returncode == 1
-    assert said in done.stderr
+    assert text in done.stderr
     assert done.stderr.count("\n") == 1
     assert not Path(desk.root, "players/zo").exists()
     Path(os.environ["HOME"], ".gitconfig").unlink()

@@ -36,14 +36,14 @@ def second(desk: Desk, tmp_path: Path) -> Iterator[Desk]:
         yield second
 
 
-def alike(desk: Desk, second: Desk, said: list[str]) -> int:
+def alike(desk: Desk, second: Desk, lines: list[str]) -> int:
     """Assert that both vans end the same and that all saves said are there; returns how many."""
     for each in (desk, second, desk, second):
         assert exchange.sync(each).offline == ""
     assert files_of(desk) == files_of(second)
     assert desk.history.head() == second.history.head()
     assert all(not each.place or each.place in ("3w", "7i") for each in conflicts.choices(desk))
-    saves = set(whole(said, "save", 2))
+    saves = set(whole(lines, "save", 2))
     assert saves <= set(git(desk, "log", "--format=%H").split())
     assert "missing" not in git(desk, "fsck", "--no-dangling")
     return len(saves)
@@ -51,36 +51,36 @@ def alike(desk: Desk, second: Desk, said: list[str]) -> int:
 
 def test_killed_before_each_step_of_a_sync(desk: Desk, second: Desk, long: bool) -> None:
     """A sync that merges what both vans did to one club: before every file it changes and every git it runs."""
-    said: list[str] = []
+    lines: list[str] = []
     cut_short = 0
     for step in count(1, 1 if long else STRIDE):
         edit.bag_set(second, "mo", "3w", {"length_in": 42 + step / 100}, "the other")
         exchange.sync(second)
         with Program(sharing_van.share_once, desk.root, step, die_at=step) as program:
-            said += program.end()
+            lines += program.end()
         cut_short += recover(desk)
         if program.status == 0:
             break
     assert step > 60
     assert cut_short > 4
-    assert alike(desk, second, said) > step / STRIDE / 3
+    assert alike(desk, second, lines) > step / STRIDE / 3
 
 
 def test_killed_at_any_moment_with_its_git(desk: Desk, second: Desk, long: bool) -> None:
     """The delay is a share of the time that the program's own save took."""
     chance = random.Random(5)
     kills = KILLS * 10 if long else KILLS
-    said: list[str] = []
+    lines: list[str] = []
     with Program(sharing_van.share_steadily, second.root, "other") as steady:
         for number in range(kills):
             with Program(sharing_van.share, desk.root, f"van {number}", 5 * number) as van:
                 begun = time.monotonic()
-                said.append(van.line())
+                lines.append(van.line())
                 time.sleep((time.monotonic() - begun) * chance.uniform(0, 4))
-                said += van.kill()
+                lines += van.kill()
             kill_gits(desk.root)
             recover(desk)
-        said += steady.kill()
+        lines += steady.kill()
         kill_gits(second.root)
     save.recover(second)
-    assert alike(desk, second, said) > kills
+    assert alike(desk, second, lines) > kills

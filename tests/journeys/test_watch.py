@@ -64,9 +64,9 @@ def test_rows_come_in_as_they_are_written(desk: Desk, fitlog: Run, tmp_path: Pat
         finally:
             ran.kill()
             ran.wait()
-    said = out.read_text()
-    assert "3 shots came in" in said
-    assert "carry 15 yd" not in said
+    message = out.read_text()
+    assert "3 shots came in" in message
+    assert "carry 15 yd" not in message
     assert "not imported: 1 shot" in err.read_text()
     _, _, test = desk.workspace.pick_test("mo", "last")
     assert [shot.carry_yd for shot in test.shots] == [151, 154, 158]

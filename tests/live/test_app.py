@@ -104,9 +104,9 @@ def test_on_this_machine_other_names_are_not_answered(hit: Desk) -> None:
 
 
 def test_the_page_tells_nothing_of_others_and_nothing_private(hit: Desk) -> None:
-    said = json.dumps(first_state(hit))
+    message = json.dumps(first_state(hit))
     for secret in ("Ida", "secret thought", "private", "topped", "2026-04-18-"):
-        assert secret not in said
+        assert secret not in message
     state = first_state(hit)
     assert [(each["name"], each["shots"]) for each in state["clubs"]] == [("Reference", 6), ("Candidate", 5)]
     assert state["clubs"][1]["words"] == "Alder 16, 16° · shaft Osier 75"
@@ -120,9 +120,9 @@ def test_the_page_tells_nothing_of_others_and_nothing_private(hit: Desk) -> None
 def test_a_blind_page_tells_no_club_from_another(hit: Desk) -> None:
     state = first_state(hit, blind=True)
     assert [each["name"] for each in state["clubs"]] == ["Club 1", "Club 2"]
-    said = json.dumps(state)
-    for told in ("Osier", "Alder", "eference", "andidate", "criterion"):
-        assert told not in said
+    message = json.dumps(state)
+    for sentence in ("Osier", "Alder", "eference", "andidate", "criterion"):
+        assert sentence not in message
     assert state["criteria"] == state["differences"] == []
 
 

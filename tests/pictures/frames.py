@@ -31,10 +31,10 @@ def film(frames: Sequence[Frame], title: str) -> str:
         for row in frame.rows:
             ids.setdefault(row, f"r{len(ids)}")
     rows = "".join(f'<g id="{name}">{_draw(row)}</g>\n' for row, name in ids.items())
-    shown, styles, begun = "", "", 0.0
+    screen, styles, begun = "", "", 0.0
     for number, frame in enumerate(frames):
         uses = "".join(f'<use href="#{ids[row]}" y="{place * HIGH}"/>' for place, row in enumerate(frame.rows))
-        shown += f'<g class="f f{number}">{uses}</g>\n'
+        screen += f'<g class="f f{number}">{uses}</g>\n'
         first, last = begun / whole * 100, (begun + frame.seconds) / whole * 100
         before = f"0%,{first - 0.01:.2f}%{{visibility:hidden}}" if number else ""
         after = f"{last:.2f}%,100%{{visibility:hidden}}" if number < len(frames) - 1 else ""
@@ -46,7 +46,7 @@ def film(frames: Sequence[Frame], title: str) -> str:
         f"<title>{escape(title)}</title>\n<style>text{{font:{SIZE}px ui-monospace,Menlo,Consolas,"
         f"'DejaVu Sans Mono',monospace;white-space:pre}}\n.f{{visibility:hidden}}\n{styles}</style>\n"
         f'<rect width="100%" height="100%" rx="8" fill="#121212"/>\n<defs>{rows}</defs>\n'
-        f'<g transform="translate(8 8)">{shown}</g></svg>\n'
+        f'<g transform="translate(8 8)">{screen}</g></svg>\n'
     )
 
 

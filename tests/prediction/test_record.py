@@ -33,16 +33,16 @@ def lopsided(random: Random) -> float:
 @pytest.mark.parametrize("off", [0.5, 1.0, 2.0])
 def test_stated_bands_hold_after_a_hundred_outcomes(shape: Draw, off: float, long: bool) -> None:
     """Models off by half to double what they state of themselves, shots simulated, bands scored as in the app."""
-    random, held, told = Random(2214), 0, 0
+    random, held, text = Random(2214), 0, 0
     for _ in range(40 if long else 12):
         zs = [_one(random, shape, off, 1.0)[0] for _ in range(KNOWN)]
         for _ in range(NEXT * 4 if long else NEXT * 2):
             wide = factor(zs)
             z, inside = _one(random, shape, off, wide)
             zs.append(z)
-            told, held = told + 1, held + inside
-    share = held / told
-    print(f"{shape.__name__:<10} model off by {off}: {share:.1%} of {told}")
+            text, held = text + 1, held + inside
+    share = held / text
+    print(f"{shape.__name__:<10} model off by {off}: {share:.1%} of {text}")
     assert 0.76 <= share <= 0.84
 
 

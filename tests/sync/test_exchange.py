@@ -231,9 +231,9 @@ def test_an_edit_by_hand_under_a_sync_that_was_cut_short_takes_nothing_back(
     with pytest.raises(KeyboardInterrupt):
         exchange.sync(two)
     monkeypatch.undo()
-    key, _, said = value.partition(" = ")
+    key, _, message = value.partition(" = ")
     by_hand = Document(BAG, Path(two.root, BAG).read_text())
-    by_hand.set(("club", [row["slot"] for row in by_hand.table["club"]].index("3w"), key), float(said))
+    by_hand.set(("club", [row["slot"] for row in by_hand.table["club"]].index("3w"), key), float(message))
     Path(two.root, BAG).write_text(by_hand.text())
     save.recover(two)
     sync_all(two, one)

@@ -82,10 +82,10 @@ def test_check_names_odd_names_and_notes(desk: Desk) -> None:
     pending.mkdir(parents=True, exist_ok=True)
     (pending / "save.json").write_text("{")
     found = checks.check(desk)
-    said = "\n".join(map(str, found.problems))
-    assert "sh\\xff.csv: its name is not UTF-8 text" in said
-    assert "cannot tell this name from" in said
-    assert ".fitlog/pending/save.json: this note of a save cannot be read" in said
+    sentence = "\n".join(map(str, found.problems))
+    assert "sh\\xff.csv: its name is not UTF-8 text" in sentence
+    assert "cannot tell this name from" in sentence
+    assert ".fitlog/pending/save.json: this note of a save cannot be read" in sentence
     assert any("Windows keeps 'aux.csv' for itself" in hint.what for hint in found.hints)
     (pending / "save.json").write_text(json.dumps({"files": {}, "message": "x", "when": "2026-01-01T00:00:00"}))
     assert not [each for each in checks.check(desk).problems if each.file.startswith(".fitlog")]

@@ -24,8 +24,8 @@ def test_what_a_process_writes_comes_as_it_is_written() -> None:
 def test_silence_ends_the_waiting() -> None:
     with subprocess.Popen(SLEEPER, stdout=subprocess.PIPE, **processes.own_group()) as process:
         assert process.stdout
-        said = processes.chunks(process.stdout, lambda: 20)
-        assert next(said).split() == [b"up"]
+        text = processes.chunks(process.stdout, lambda: 20)
+        assert next(text).split() == [b"up"]
         with pytest.raises(TimeoutError):
             list(processes.chunks(process.stdout, lambda: 0.1))
         processes.end_group(process)

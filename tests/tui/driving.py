@@ -77,9 +77,9 @@ class Hands:
         """Wait until all of this stands on the screen, and ``gone`` no more, for what comes by itself."""
         for _ in range(400):
             await self.rest()
-            said = self.text()
-            if all(text in said for text in texts) and not (gone and gone in said):
-                return said
+            message = self.text()
+            if all(text in message for text in texts) and not (gone and gone in message):
+                return message
             await asyncio.sleep(0.01)
         raise AssertionError(f"{texts} not on the screen:\n{self.text()}")
 

@@ -24,16 +24,16 @@ def test_text_of_files_is_shown_as_text(waiting: Desk, size: tuple[int, int]) ->
     bag_set(waiting, "mo", "driver", {"head.model": NASTY, "notes": NASTY}, "named so by\x1b[7m its maker [blink]")
 
     async def story(hands: Hands) -> None:
-        said = ""
+        lines = ""
         for way in (("escape",), ("enter",), *PLAYER_SCREENS):
             await hands.press(*way)
-            said += hands.text()
+            lines += hands.text()
             if way and way[0] in ("down", "d", "h"):
                 await hands.press("escape")
         await hands.press("home", "w", "escape", "n", "escape", "b", "escape")
-        assert "[bold red]Oak[/]" in said
-        assert "[link=x]F[/link]" in said
-        assert not [char for char in said if (ord(char) < 32 and char != "\n") or char in "\x7f\x9b\u202e"]
+        assert "[bold red]Oak[/]" in lines
+        assert "[link=x]F[/link]" in lines
+        assert not [char for char in lines if (ord(char) < 32 and char != "\n") or char in "\x7f\x9b\u202e"]
 
     drive(waiting, story, player="mo", size=size)
 
@@ -65,9 +65,9 @@ def test_an_error_nobody_expected_is_a_sentence_and_a_log(waiting: Desk, monkeyp
 
     async def story(hands: Hands) -> None:
         await hands.press("enter")
-        said = hands.text()
-        assert "something went wrong; nothing typed is lost" in said
-        assert "ZeroDivisionError" not in said
+        lines = hands.text()
+        assert "something went wrong; nothing typed is lost" in lines
+        assert "ZeroDivisionError" not in lines
 
     drive(waiting, story)
     assert "told only to the log" in Path(waiting.root, ".fitlog/crash.log").read_text()
@@ -94,10 +94,10 @@ def test_a_workspace_that_may_not_be_saved_says_so_and_keeps_the_reason(waiting:
         await hands.type("longer")
         head.write_text(commit + "\n")
         await hands.press("enter")
-        said = " ".join(hands.text().split())  # where it wraps is up to the path
-        assert "git shows" in said
-        assert ") (check)" in said
-        assert "longer" in said
+        lines = " ".join(hands.text().split())  # where it wraps is up to the path
+        assert "git shows" in lines
+        assert ") (check)" in lines
+        assert "longer" in lines
 
     drive(waiting, story, player="mo")
 
@@ -127,8 +127,8 @@ def test_wide_characters_and_long_words_keep_their_columns(proven: Desk) -> None
         assert cell_len(shaft.partition("2026")[0]) == cell_len(length.partition("2026")[0].partition("″")[0])
         for key in ("h", "w"):
             await hands.press(key)
-            told = [row for row in hands.text().splitlines() if "とても長い" in row and "›" not in row]
-            assert all(cell_len(row.rstrip()) <= 80 for row in told)
+            messages = [row for row in hands.text().splitlines() if "とても長い" in row and "›" not in row]
+            assert all(cell_len(row.rstrip()) <= 80 for row in messages)
             await hands.press("escape")
 
     drive(proven, story, (80, 40), player="mo")  # as high as all values of the club
@@ -149,9 +149,9 @@ def test_a_workspace_that_was_taken_away_is_told_as_that(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         os.rename(proven.root, proven.root + ".gone")
         await hands.press("w")
-        said = hands.text()
-        assert "! the folder " in said
-        assert "put it back, and the work goes on" in said
+        lines = hands.text()
+        assert "! the folder " in lines
+        assert "put it back, and the work goes on" in lines
         os.rename(proven.root + ".gone", proven.root)
         await hands.press("escape", "h")
         assert "Proven" in hands.text()
@@ -166,12 +166,12 @@ def test_a_broken_bag_is_not_called_an_empty_one(proven: Desk) -> None:
         path.write_text(path.read_text().replace("length_in = 43.0", 'length_in = "long"'))
         hands.app.screen.reload_if_changed()  # type: ignore[attr-defined]
         await hands.rest()
-        said = hands.text()
-        assert "an empty bag" not in said
-        assert "0 carried" not in said
-        assert "this bag cannot be shown: it is broken, see below" in said
-        assert "players/mo/bag.toml" in said
-        assert "length_in: 'long'" in said
+        lines = hands.text()
+        assert "an empty bag" not in lines
+        assert "0 carried" not in lines
+        assert "this bag cannot be shown: it is broken, see below" in lines
+        assert "players/mo/bag.toml" in lines
+        assert "length_in: 'long'" in lines
 
     drive(proven, story, (120, 36), player="mo")
 
@@ -182,10 +182,10 @@ def test_an_empty_bag_leads_on_from_every_screen(desk: Desk) -> None:
     async def story(hands: Hands) -> None:
         assert "press # to type it into a grid" in hands.text()
         await hands.press("s")
-        said = hands.text()
-        assert "goes back to the bag" in said
-        assert "log shot" not in said
-        assert "type the first one below" not in said
+        lines = hands.text()
+        assert "goes back to the bag" in lines
+        assert "log shot" not in lines
+        assert "type the first one below" not in lines
         await hands.press("escape", "y")
         assert "no season is closed yet" in hands.text()
         assert "1 seasons" not in hands.text()
@@ -207,9 +207,9 @@ def test_a_key_that_does_nothing_now_says_why(desk: Desk) -> None:
     actions_player.add_player(desk, "ann", "Ann", "left")
 
     async def story(hands: Hands) -> None:
-        for key, said in (("n", "+ adds one to the bag"), ("e", "nothing was edited by hand")):
+        for key, lines in (("n", "+ adds one to the bag"), ("e", "nothing was edited by hand")):
             await hands.press(key)
-            assert said in hands.text()
+            assert lines in hands.text()
         await hands.press("d", "k")
         assert "nothing waits for a verdict here" in hands.text()
         await hands.press("escape", "s", "ctrl+n")
@@ -286,9 +286,9 @@ def test_undoing_a_new_player_leaves_no_page_of_that_player(desk: Desk, way: tup
             await hands.press("escape")
         else:
             await hands.press("u", "enter")
-        said = await hands.see("Mo Ferrant, left-handed", gone="Ivo Marrow  right")
+        lines = await hands.see("Mo Ferrant, left-handed", gone="Ivo Marrow  right")
         assert hands.page == "Board"
-        assert "there is no player" not in said
+        assert "there is no player" not in lines
 
     drive(desk, story)
     assert desk.workspace.players() == ["mo"]

@@ -226,9 +226,9 @@ def test_dotted_lines_in_any_order_are_taken_out_and_leave_every_comment() -> No
         gone = chance.sample(keys, chance.randint(1, len(keys)))
         for key in gone:
             document.unset(("test", 0, *key))
-        said = tomllib.loads(document.text())["test"]
-        assert {steps for steps, _ in leaves(said[0])} == set(keys) - set(gone)
-        assert said[1] == {"a": 1}
+        messages = tomllib.loads(document.text())["test"]
+        assert {steps for steps, _ in leaves(messages[0])} == set(keys) - set(gone)
+        assert messages[1] == {"a": 1}
         assert document.text().count("# above") == len(keys)
 
 
@@ -244,10 +244,10 @@ def test_an_edit_says_what_was_asked_and_every_comment_stays(
     assert document.text() == text
     for number, (path, value) in several:
         document.set(("club", number % len(document.table["club"]), *path), value)
-    said = document.text()
-    assert tomllib.loads(said) == document.table
-    assert sorted(comment_lines(said)) == sorted(comment_lines(text))
-    assert said.count("remark") == text.count("remark")
+    messages = document.text()
+    assert tomllib.loads(messages) == document.table
+    assert sorted(comment_lines(messages)) == sorted(comment_lines(text))
+    assert messages.count("remark") == text.count("remark")
 
 
 @settings(max_examples=60)
@@ -289,9 +289,9 @@ slot = "3w"
     document = Document("players/mo/sessions/2026-04-18-q7k.toml", text)
     document.append(("test", 0, "shots"), {"id": "mmmm", "carry_yd": 231.0})
     document.append(("test", 1, "shots"), {"id": "nnnn", "carry_yd": 232.0})
-    said = document.text()
-    assert said.index("mmmm") < said.index("# the end") < said.index("c4t")
-    assert [[shot["id"] for shot in test["shots"]] for test in tomllib.loads(said)["test"]] == [
+    messages = document.text()
+    assert messages.index("mmmm") < messages.index("# the end") < messages.index("c4t")
+    assert [[shot["id"] for shot in test["shots"]] for test in tomllib.loads(messages)["test"]] == [
         ["kkkk", "mmmm"],
         ["nnnn"],
     ]

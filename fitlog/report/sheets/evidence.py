@@ -145,15 +145,15 @@ def _format_computed(of: Summary | None, shots: int, key: str, units: Units) -> 
 
 def criteria(sheet: VerdictSheet) -> list[Block]:
     """Each criterion with its outcome, what was measured, and what is missing."""
-    shown = sheet.presentation
-    if not shown.standings:
+    presentation = sheet.presentation
+    if not presentation.standings:
         return [no_criterion()]
     rows = tuple(
         (Cell(one.criterion), Cell(one.label.text, one.label.tone), Cell(one.measure or "–"), Cell(one.advice))
-        for one in shown.standings
+        for one in presentation.standings
     )
     table = Table(("Criterion", "Outcome", "Measured", "What is missing"), rows, stacks=True)
-    return [table, *([Bullets(shown.criteria_changed, "warn")] if shown.criteria_changed else [])]
+    return [table, *([Bullets(presentation.criteria_changed, "warn")] if presentation.criteria_changed else [])]
 
 
 def no_criterion() -> Paragraph:
@@ -295,15 +295,15 @@ def sentences(sheet: VerdictSheet, *kinds: str) -> list[Block]:
 
 def limits(sheet: VerdictSheet) -> list[Block]:
     """What to know before believing the numbers; odd readings as room allows."""
-    shown = sheet.presentation
-    lines = [each for each in shown.section(LIMITS) if not each.startswith(ODD)]
-    odd = [each for each in shown.section(LIMITS) if each.startswith(ODD)]
+    presentation = sheet.presentation
+    lines = [each for each in presentation.section(LIMITS) if not each.startswith(ODD)]
+    odd = [each for each in presentation.section(LIMITS) if each.startswith(ODD)]
     lines += odd[:_ODD] + ([describe_more(len(odd) - _ODD)] if len(odd) > _ODD else [])
     lines += sheet.since
-    if not shown.has_reference:
-        lines.append(f"reference: {shown.reference}")
+    if not presentation.has_reference:
+        lines.append(f"reference: {presentation.reference}")
     if not sheet.candidate.rows:
-        return [Bullets((*lines, shown.shots))]
+        return [Bullets((*lines, presentation.shots))]
     lines.append(_describe_method(sheet.assessment))
     return [Bullets(tuple(lines))]
 

@@ -59,13 +59,13 @@ def _in_rows(cells: Sequence[tuple[str, str, str]], width: int) -> list[Content]
     out = []
     before = ""
     for name, value, why in cells:
-        shown = "″" if why == before else shorten(safe(why), max(width - names - values - 4, 10))
+        origin = "″" if why == before else shorten(safe(why), max(width - names - values - 4, 10))
         before = why
         out.append(
             line(
                 (fit_cells(safe(name), names) + "  ", "$ink-muted"),
                 fit_cells(safe(value), values) + "  ",
-                (shown, "$ink-muted"),
+                (origin, "$ink-muted"),
             )
         )
     return out

@@ -265,12 +265,12 @@ class BenchPage(Page):
         """Search the stock anew, if its pane is shown and the setup is another."""
         if self.state.pane_name != "stock" or (wanted := self.state.begin_search()) is None:
             return
-        laid, sheet = wanted
+        layout, sheet = wanted
 
         def work(desk: Desk) -> "SolverResult":
             from fitlog.views.bench.stock_solver import solve_from_stock
 
-            return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
+            return solve_from_stock(desk, sheet, layout.aim.target, layout.aim.vary, lengths_in=layout.aim.lengths)
 
         self.ask(work, self._show_stock, self._show_search_error, "stock", LOOKING)
         self.view.show_panes()
@@ -288,17 +288,17 @@ class BenchPage(Page):
         state = self.state
         if state.pane_name != "stock" or state.stock is None or state.layout is None or state.sheet is None:
             return
-        builds, sheet, laid = state.stock.answer.builds, state.sheet, state.layout
+        builds, sheet, layout = state.stock.answer.builds, state.sheet, state.layout
         if number > len(builds):
             return
 
         def work(desk: Desk) -> Work:
             from fitlog.views.bench.builds import build_values
 
-            return with_values(desk, laid.work, build_values(desk, sheet, builds[number - 1]))
+            return with_values(desk, layout.work, build_values(desk, sheet, builds[number - 1]))
 
         def then(work: Work) -> None:
-            state.take_build(laid, work)
+            state.take_build(layout, work)
             self._keep()
             self.notice("the build is on the bench; nothing is saved yet", "note")
             self.show()

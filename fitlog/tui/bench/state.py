@@ -43,8 +43,8 @@ class BenchState:
     @property
     def slot(self) -> str:
         """The club's address."""
-        laid = self.layout
-        return laid.work.place if laid and laid.work.origin == BAG else self.asked_slot
+        layout = self.layout
+        return layout.work.place if layout and layout.work.origin == BAG else self.asked_slot
 
     @property
     def purpose(self) -> str:
@@ -151,8 +151,13 @@ class BenchState:
 
     def begin_search(self) -> tuple[BenchLayout, Sheet] | None:
         """What to search the stock for, where it is another search than the last."""
-        laid, sheet = self.layout, self.sheet
-        if laid is None or sheet is None or self.stock_of == laid or all(goal is None for goal in laid.aim.target):
+        layout, sheet = self.layout, self.sheet
+        if (
+            layout is None
+            or sheet is None
+            or self.stock_of == layout
+            or all(goal is None for goal in layout.aim.target)
+        ):
             return None
-        self.stock_of, self.stock, self.stock_error = laid, None, ""
-        return laid, sheet
+        self.stock_of, self.stock, self.stock_error = layout, None, ""
+        return layout, sheet

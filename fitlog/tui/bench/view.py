@@ -103,11 +103,11 @@ class BenchView:
 
     def trail(self) -> tuple[str, ...]:
         """Where one is, for the top row."""
-        state, laid = self._state, self._state.layout
-        if laid is None:
+        state, layout = self._state, self._state.layout
+        if layout is None:
             return (safe(state.player_name), "bench")
-        place = safe(laid.work.place) if laid.work.place else f"a blank sheet for the {safe(laid.work.slot)}"
-        count = len(laid.work.changes)
+        place = safe(layout.work.place) if layout.work.place else f"a blank sheet for the {safe(layout.work.slot)}"
+        count = len(layout.work.changes)
         return (safe(state.player_name), "bench", place, *([f"{count} changed, not saved"] if count else []))
 
 

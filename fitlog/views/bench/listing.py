@@ -163,8 +163,8 @@ def _read_aim(layout: BenchLayout, name: str, text: str) -> float | None:
         return _inertia(text, now)
     from fitlog.workspace.assignments import UNSET, typed_value
 
-    shown = layout.work.units.with_display_unit(name, text)
-    value: float | None = typed_value(name, shown, Aims, now or UNSET)
+    text_with_unit = layout.work.units.with_display_unit(name, text)
+    value: float | None = typed_value(name, text_with_unit, Aims, now or UNSET)
     return value
 
 

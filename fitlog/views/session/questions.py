@@ -40,18 +40,18 @@ def question_shots(
     places = repeats_of([*earlier, *map(_measured_values, asked)], _ENOUGH_TO_REPEAT)[len(earlier) :]
     out = {}
     for shot, found, place in zip(asked, far, places, strict=True):
-        said = [
+        doubts = [
             f"{format_label(each.key)} {units.format(each.key, each.value)} is far from the others: "
             f"the middle of {each.shots} shots is {units.format(each.key, each.middle)}"
             for each in found
         ]
         if twins[shot.id]:
-            said.append(f"exactly the same as shot {twins[shot.id]}")
+            doubts.append(f"exactly the same as shot {twins[shot.id]}")
         elif 0 < place <= len(earlier):
-            said.append("exactly the same as another shot with this club")
-        said += suspicious(_measured_values(shot), units)
-        if said:
-            out[str(shot.id)] = said
+            doubts.append("exactly the same as another shot with this club")
+        doubts += suspicious(_measured_values(shot), units)
+        if doubts:
+            out[str(shot.id)] = doubts
     return out
 
 

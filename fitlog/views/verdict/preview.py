@@ -49,8 +49,8 @@ def preview_verdict(desk: Desk, player: str, where: str = "", slot: str = "") ->
         return VerdictPreview(names, None, {}, hand)
     found = assessment(desk, player, chosen)
     offers = {each: _offer(desk, player, found, each) for each in DECISIONS}
-    shown = present_evidence(found, test_context(desk, player, found))
-    return VerdictPreview(names, found, offers, hand, shown)
+    presentation = present_evidence(found, test_context(desk, player, found))
+    return VerdictPreview(names, found, offers, hand, presentation)
 
 
 def _offer(desk: Desk, player: str, evidence: Evidence, decision: str) -> Offer:

@@ -99,8 +99,8 @@ def test_a_test_of_another_kind_of_club_never_makes_a_club_of_the_slot(built: De
 
 def test_a_change_says_the_swing_weight_before_and_after(built: Desk) -> None:
     done = edit.bag_set(built, "mo", "driver", parse_settings(["length_in=44"]), "shorter")
-    (said,) = (each for each in done.notes if each.startswith("swing weight "))
-    assert re.match(r"swing weight [A-G]\d\.\d → [A-G]\d\.\d \(computed.*\)$", said)
+    (text,) = (each for each in done.notes if each.startswith("swing weight "))
+    assert re.match(r"swing weight [A-G]\d\.\d → [A-G]\d\.\d \(computed.*\)$", text)
     lost = edit.bag_set(built, "mo", "driver", parse_settings(["shaft.model='Unheard 60"]), "another")
     assert "→ not known (the weight of the shaft is not known)" in lost.notes[-1]
     assert not any(

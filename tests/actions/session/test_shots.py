@@ -87,8 +87,8 @@ def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk
     other = f"{started.session}#{reference.id}"
     ids = session_shots.add_shots(desk, "mo", other, [{"carry_yd": 230.0}, {"carry_yd": 229.0}])
     session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 233.0})
-    (said,) = session_shots.end_shots(desk)
-    assert said == "3w reference: 2 shots hit; 3w candidate: 1 shot hit"
+    (text,) = session_shots.end_shots(desk)
+    assert text == "3w reference: 2 shots hit; 3w candidate: 1 shot hit"
     assert desk.history.entry("HEAD").evidence == (other, started.ref)
     session = desk.workspace.session("mo", started.session)
     assert [shot.id for test in session.test if test.id == reference.id for shot in test.shots] == ids

@@ -46,7 +46,7 @@ def test_too_little_parallel_section_is_refused_with_numbers() -> None:
 
 
 @pytest.mark.parametrize(
-    ("values", "said"),
+    ("values", "text"),
     [
         ((200, 45, 0, 1.75), "raw length"),
         ((46, 200, 0, 1.75), "length"),
@@ -56,8 +56,8 @@ def test_too_little_parallel_section_is_refused_with_numbers() -> None:
         ((46, 10, 0, 9.9, 0), "bore to ground"),
     ],
 )
-def test_numbers_out_of_sense_are_refused(values: tuple[float, ...], said: str) -> None:
-    with pytest.raises(Refusal, match=said):
+def test_numbers_out_of_sense_are_refused(values: tuple[float, ...], text: str) -> None:
+    with pytest.raises(Refusal, match=text):
         cut_plan(*values)
 
 
@@ -72,8 +72,8 @@ def test_steps_name_every_cut() -> None:
 
 
 def test_a_trim_off_a_parallel_section_that_is_not_known_says_so() -> None:
-    told = [step for step in steps(cut_plan(46, 45.5, 0.5, 1.75)) if "not known" in step]
-    assert told == ["Measure the tip: how much parallel section is left is not known, and 1.25 in go into the bore."]
+    lines = [step for step in steps(cut_plan(46, 45.5, 0.5, 1.75)) if "not known" in step]
+    assert lines == ["Measure the tip: how much parallel section is left is not known, and 1.25 in go into the bore."]
     for known in (
         cut_plan(46, 45.5, 0, 1.75),
         cut_plan(46, 45.5, 0.5, 1.75, parallel_in=4),

@@ -126,11 +126,11 @@ def test_tens_of_thousands_of_combinations_take_well_under_a_second() -> None:
 
 
 @pytest.mark.parametrize(
-    ("target", "said"),
+    ("target", "text"),
     [(Target(), "no target is given"), (Target(points=math.nan), "not a number")],
 )
-def test_a_target_out_of_sense_is_refused(target: Target, said: str) -> None:
-    with pytest.raises(Refusal, match=said):
+def test_a_target_out_of_sense_is_refused(target: Target, text: str) -> None:
+    with pytest.raises(Refusal, match=text):
         solve(BASE, Stock(), target)
 
 

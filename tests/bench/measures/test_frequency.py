@@ -111,7 +111,7 @@ def test_a_uniform_blank_does_not_mind_which_end_is_cut() -> None:
 
 
 @pytest.mark.parametrize(
-    ("changed", "said"),
+    ("changed", "text"),
     [
         ({"raw_length_in": 42.0}, "too short: 44 in are needed"),
         ({"tip_by_in": -1.0}, "out of range"),
@@ -119,9 +119,9 @@ def test_a_uniform_blank_does_not_mind_which_end_is_cut() -> None:
         ({"clamp_in": -5.0}, "out of range"),
     ],
 )
-def test_tip_trims_that_cannot_be(changed: dict[str, float], said: str) -> None:
+def test_tip_trims_that_cannot_be(changed: dict[str, float], text: str) -> None:
     given = {"raw_length_in": 46.0, "tip_trim_in": 0.0, "tip_by_in": 1.0} | changed
-    with pytest.raises(Refusal, match=said):
+    with pytest.raises(Refusal, match=text):
         cpm_after(260, 38, 50, 200, **given)
 
 

@@ -65,8 +65,8 @@ def test_a_set_that_departs_from_the_players_steps() -> None:
 
 def test_irons_with_a_number_between_them_are_two_steps_apart() -> None:
     assert off_step((IRONS,), ("5i", 25.0, 38.0), ("7i", 33.0, 37.0)) == {}
-    [said] = off_step((IRONS,), ("5i", 25.0, 38.0), ("7i", 29.0, 37.0))["7i"]
-    assert "the player's step is 8° (2 of 4°): off by −4°" in said
+    [text] = off_step((IRONS,), ("5i", 25.0, 38.0), ("7i", 29.0, 37.0))["7i"]
+    assert "the player's step is 8° (2 of 4°): off by −4°" in text
 
 
 def test_only_the_families_that_the_player_steps_and_no_rivals_for_a_slot() -> None:
@@ -81,5 +81,5 @@ def test_a_club_whose_value_is_not_known_gives_no_finding() -> None:
 
 
 def test_a_length_that_grows_is_named_as_longer() -> None:
-    [said] = off_step((StepTarget("iron", None, 0.5),), ("6i", None, 37.0), ("7i", None, 37.5))["7i"]
-    assert "0.5 in longer, the player's step is 0.5 in: off by −1 in" in said
+    [text] = off_step((StepTarget("iron", None, 0.5),), ("6i", None, 37.0), ("7i", None, 37.5))["7i"]
+    assert "0.5 in longer, the player's step is 0.5 in: off by −1 in" in text

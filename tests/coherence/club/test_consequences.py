@@ -110,9 +110,9 @@ def test_another_head_takes_the_old_ones_values_away_and_brings_its_own() -> Non
         "head.part": "crake", "head.model": "Crake 12", "head.loft_deg": 12.0, "head.mass_g": 201.0,
         "sleeve.position": "one", "loft_deg": 12.5, "lie_deg": 58.0, "shaft.mass_g": 60.0, "notes": "kept",
     }  # fmt: skip
-    said = describe_consequences(found)
-    assert "loft 10.5 → 12.5° (the new head's, in position one)" in said
-    assert all(line.endswith(")") for line in said)  # each says where it comes from
+    lines = describe_consequences(found)
+    assert "loft 10.5 → 12.5° (the new head's, in position one)" in lines
+    assert all(line.endswith(")") for line in lines)  # each says where it comes from
 
 
 def test_a_typed_model_that_one_part_fits_brings_the_part() -> None:

@@ -41,11 +41,11 @@ def test_all_parts_are_there() -> None:
 
 def test_the_sentence_a_fitter_wants_to_say() -> None:
     found = assess(NEW, BAG, WANTED)
-    said = found.without.compared["start_yd"].sentence
-    assert said.startswith("starts ")
-    assert "yd left of the reference, 95 % interval" in said
+    messages = found.without.compared["start_yd"].sentence
+    assert messages.startswith("starts ")
+    assert "yd left of the reference, 95 % interval" in messages
     assert found.without.compared["start_yd"].difference.tells
-    assert said in found.sentences
+    assert messages in found.sentences
 
 
 def test_with_and_without_stand_side_by_side() -> None:
@@ -67,8 +67,8 @@ def test_without_a_reference() -> None:
     found = assess(NEW, [], [*WANTED, Criterion("carry_yd", "gain_at_least", 3)])
     assert found.without.compared == {}
     assert found.without.criteria[2].outcome == "cannot tell"
-    assert not any("alternated" in said for said in found.limits)
-    assert not any("reference" in said for said in found.limits)
+    assert not any("alternated" in messages for messages in found.limits)
+    assert not any("reference" in messages for messages in found.limits)
 
 
 def test_without_shots() -> None:
@@ -97,9 +97,9 @@ def test_several_candidates_get_wider_intervals_that_agree_with_p() -> None:
 
 def test_clubs_hit_one_after_the_other_are_said() -> None:
     found = assess(club(2, first=100), BAG)
-    assert any("the order of hitting leaves" in said for said in found.limits)
+    assert any("the order of hitting leaves" in messages for messages in found.limits)
     untimed = [{key: item for key, item in shot.items() if key != "at"} for shot in NEW]
-    assert any("not known" in said for said in assess(untimed, BAG).limits)
+    assert any("not known" in messages for messages in assess(untimed, BAG).limits)
 
 
 def test_a_drift_that_explains_the_difference_is_said() -> None:
@@ -109,8 +109,10 @@ def test_a_drift_that_explains_the_difference_is_said() -> None:
         ]
 
     found = assess(tiring(9), tiring(0))
-    assert any(said.startswith("carry fell") for said in found.limits)
-    assert any(said == "drift alone would account for 100 % of the difference in carry" for said in found.limits)
+    assert any(messages.startswith("carry fell") for messages in found.limits)
+    assert any(
+        messages == "drift alone would account for 100 % of the difference in carry" for messages in found.limits
+    )
 
 
 def test_a_drift_that_hides_part_of_a_gain_is_said() -> None:
@@ -122,11 +124,11 @@ def test_a_drift_that_hides_part_of_a_gain_is_said() -> None:
             for i in range(9)
         ]
 
-    said = assess(tiring(9, 24), tiring(0, 0)).limits
-    assert "drift hides some of the difference in carry: without drift it would be about 60 % larger" in said
-    said = assess(tiring(9, 13), tiring(0, 0)).limits
+    messages = assess(tiring(9, 24), tiring(0, 0)).limits
+    assert "drift hides some of the difference in carry: without drift it would be about 60 % larger" in messages
+    messages = assess(tiring(9, 13), tiring(0, 0)).limits
     hidden = "drift hides some of the difference in carry: without drift it would be at least twice as large"
-    assert hidden in said
+    assert hidden in messages
 
 
 def test_nothing_it_is_given_is_changed() -> None:
@@ -191,9 +193,9 @@ def test_sentences_are_told_in_the_units_shown_and_numbers_stay_in_those_of_the_
 
     def told(found: Assessment) -> str:
         drifts, criteria, mishits = found.drifts, found.without.criteria, found.mishits
-        said = [each.sentence for group in (drifts, criteria, mishits) for each in group]
+        messages = [each.sentence for group in (drifts, criteria, mishits) for each in group]
         return " ".join(
-            [*said, *found.sentences, *found.limits, *found.without.off_centre_sentences, str(found.shape)]
+            [*messages, *found.sentences, *found.limits, *found.without.off_centre_sentences, str(found.shape)]
         )
 
     assert {"yd", "mph"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(yards))} <= {"yd", "mph"}

@@ -13,7 +13,7 @@ METRES = DisplayUnits(UnitChoices(distance="m"))
 
 
 @pytest.mark.parametrize(
-    ("shift", "said"),
+    ("shift", "text"),
     [
         ((4.0, 7.0), "differ, 7 yd farther and 4 yd right, "),
         ((0.2, -7.0), "differ, 7 yd shorter, "),
@@ -21,8 +21,8 @@ METRES = DisplayUnits(UnitChoices(distance="m"))
         ((0.2, 0.3), "differ, by less than a yd, "),
     ],
 )
-def test_only_the_ways_in_which_two_patterns_differ_are_told(shift: tuple[float, float], said: str) -> None:
-    assert said in pattern_sentence(Pattern(shift, 9.1, FTest(4.3, 2, 17, 0.01)))
+def test_only_the_ways_in_which_two_patterns_differ_are_told(shift: tuple[float, float], text: str) -> None:
+    assert text in pattern_sentence(Pattern(shift, 9.1, FTest(4.3, 2, 17, 0.01)))
     assert "show no difference" in pattern_sentence(Pattern(shift, 1.0, FTest(0.5, 2, 17, 0.6)))
 
 
@@ -37,5 +37,5 @@ def test_metres_where_metres_are_shown() -> None:
     assert "4 m right" in pattern_sentence(Pattern((4.0, 7.0), 9.1, FTest(4.3, 2, 17, 0.03)), METRES)
     even, wild = (230, 231, 229, 230, 231, 229, 230, 231), (221, 239, 212, 247, 225, 236, 218, 243)
     ours, theirs = ([{"carry_yd": carry} for carry in side] for side in (even, wild))
-    (said,) = spread_sentences(assess(ours, theirs).without.compared, METRES)
-    assert "0.8 m against the reference's 12 m" in said
+    (text,) = spread_sentences(assess(ours, theirs).without.compared, METRES)
+    assert "0.8 m against the reference's 12 m" in text

@@ -88,7 +88,7 @@ def test_what_cannot_be_compared_is_said_and_the_rest_is() -> None:
 
 
 @pytest.mark.parametrize(
-    ("groups", "said"),
+    ("groups", "text"),
     [
         ({"a": [1], "b": [1, 2]}, "'a' has one number"),
         ({"a": [1, 2], "b": [1]}, "'b' has one number"),
@@ -96,6 +96,6 @@ def test_what_cannot_be_compared_is_said_and_the_rest_is() -> None:
         ({"a": [], "b": [1]}, "column 'a' holds no number"),
     ],
 )
-def test_where_nothing_can_be_compared_it_is_refused(groups: dict[str, list[float]], said: str) -> None:
-    with pytest.raises(Refusal, match=said):
+def test_where_nothing_can_be_compared_it_is_refused(groups: dict[str, list[float]], text: str) -> None:
+    with pytest.raises(Refusal, match=text):
         compare_groups(groups, 0.95)

@@ -335,8 +335,8 @@ def test_what_was_tried_and_not_chosen(truths: Truths, long: bool) -> None:
         data = draw(world, runs, LAST, 12)
         mean, sd = running(data)
         for name, width in rivals.items():
-            told = (mean - truths[world][0] > width[: LAST - 1] * sd)[:, FIRST - 2 :]
-            false[name].append(ever(told))
+            text = (mean - truths[world][0] > width[: LAST - 1] * sd)[:, FIRST - 2 :]
+            false[name].append(ever(text))
         false["median, chosen"].append(ever(median_low(data) > truths[world][1]))
     data = draw("normal", runs // 4, 60, 13)
     mean, sd = running(data)

@@ -82,7 +82,7 @@ def simulate(
 def shares(records: list[Record]) -> tuple[float, float, float]:
     """Mean stated chance, share that came true, and two standard errors of it."""
     n = len(records)
-    stated, came = sum(chance for chance, _ in records) / n, sum(told for _, told in records) / n
+    stated, came = sum(chance for chance, _ in records) / n, sum(text for _, text in records) / n
     return stated, came, 2 * math.sqrt(max(came * (1 - came), 0.05) / n)
 
 

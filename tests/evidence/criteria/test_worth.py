@@ -23,7 +23,7 @@ KINDS = [
 @pytest.mark.parametrize("wanted", KINDS, ids=[each.kind for each in KINDS])
 def test_stated_chances_come_true(wanted: Criterion, long: bool) -> None:
     """Over many clubs the mean of the stated chances is how often ten more balls told."""
-    random, stated, told, worlds = Random(12), 0.0, 0, 0
+    random, stated, text, worlds = Random(12), 0.0, 0, 0
     while worlds < (1500 if long else 250):
         middle, spread = random.gauss(230, 8), math.exp(random.uniform(math.log(2), math.log(12)))  # a wide world
         test = [random.gauss(middle, spread) for _ in range(8)]
@@ -37,9 +37,9 @@ def test_stated_chances_come_true(wanted: Criterion, long: bool) -> None:
         more = [random.gauss(middle, spread) for _ in range(each)]
         beside = [random.gauss(230, spread) for _ in range(each)] if reference else []
         now = outcome_of(wanted, [*test, *more], [*reference, *beside])
-        worlds, stated, told = worlds + 1, stated + chance.conclusive, told + (now != "cannot tell")
-    off = (told - stated) / worlds
-    print(f"{wanted.kind}: stated {stated / worlds:.1%}, told {told / worlds:.1%} of {worlds}")
+        worlds, stated, text = worlds + 1, stated + chance.conclusive, text + (now != "cannot tell")
+    off = (text - stated) / worlds
+    print(f"{wanted.kind}: stated {stated / worlds:.1%}, told {text / worlds:.1%} of {worlds}")
     assert abs(off) < 0.03 + 2 * math.sqrt(0.2 / worlds)
 
 
@@ -47,7 +47,7 @@ def test_stated_chances_come_true(wanted: Criterion, long: bool) -> None:
 @pytest.mark.parametrize("wanted", KINDS[:3], ids=[each.kind for each in KINDS[:3]])
 def test_of_skew_and_mishits_too_what_is_stated_comes_true(wanted: Criterion, world: str, long: bool) -> None:
     """The same wide world of clubs, with shots that are not normal, as they are taken to be."""
-    random, stated, told, worlds = Random(13), 0.0, 0, 0
+    random, stated, text, worlds = Random(13), 0.0, 0, 0
     while worlds < (1500 if long else 120):
         middle, spread = random.gauss(230, 8), math.exp(random.uniform(math.log(2), math.log(12)))
         each = 5 if wanted.against_reference else 10
@@ -58,10 +58,10 @@ def test_of_skew_and_mishits_too_what_is_stated_comes_true(wanted: Criterion, wo
         chance = chance_of_answer(wanted, test[:8], reference[:8])
         assert chance is not None
         worlds, stated = worlds + 1, stated + chance.conclusive
-        told += outcome_of(wanted, test, reference) != "cannot tell"
-    print(f"{wanted.kind}, {world}: stated {stated / worlds:.1%}, told {told / worlds:.1%} of {worlds}")
+        text += outcome_of(wanted, test, reference) != "cannot tell"
+    print(f"{wanted.kind}, {world}: stated {stated / worlds:.1%}, told {text / worlds:.1%} of {worlds}")
     wobble = 2 * math.sqrt(0.2 / worlds)  # mishits widen the spread of the shots so far: too little is promised
-    assert -0.06 - wobble < (told - stated) / worlds < 0.13 + wobble
+    assert -0.06 - wobble < (text - stated) / worlds < 0.13 + wobble
 
 
 def test_more_balls_tell_more() -> None:

@@ -23,7 +23,7 @@ def test_gains_of_unequal_numbers(world: str, before: tuple[int, int], long: boo
 def test_one_of_three_candidates_gains_falsely(world: str, long: bool) -> None:
     runs = 10_000 if long else 1500
     base = draw(world, runs, LAST, 43)
-    told = [above(draw(world, runs, LAST, 44 + n), base, (0, 0), 3).any(axis=1) for n in range(3)]
-    false = float(np.any(told, axis=0).mean())
+    lines = [above(draw(world, runs, LAST, 44 + n), base, (0, 0), 3).any(axis=1) for n in range(3)]
+    false = float(np.any(lines, axis=0).mean())
     print(f"three candidates, {world}: one of them falsely gains in {false:.1%}")
     assert false <= room(runs, long)

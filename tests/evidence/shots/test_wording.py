@@ -39,11 +39,11 @@ def test_sentences(key: str, numbers: tuple[float, float, float], sentence: str)
 
 @given(st.sampled_from(sorted(QUANTITIES)), st.floats(-400, 400), st.floats(0.01, 200))
 def test_every_quantity_makes_a_sentence_on_its_own_side(key: str, estimate: float, half: float) -> None:
-    said = difference_sentence(key, estimate, estimate - half, estimate + half)
+    text = difference_sentence(key, estimate, estimate - half, estimate + half)
     of = QUANTITIES[key]
-    assert said.startswith((of.does, f"has the same {of.label} as the reference, "))
-    assert "-" not in said
-    effect = said.split(", 95 % interval")[0]
+    assert text.startswith((of.does, f"has the same {of.label} as the reference, "))
+    assert "-" not in text
+    effect = text.split(", 95 % interval")[0]
     if abs(estimate) > half:
         assert (of.more if estimate > 0 else of.less) in effect
 

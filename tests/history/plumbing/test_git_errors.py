@@ -32,8 +32,8 @@ def test_a_persons_own_settings_are_named_with_their_line() -> None:
 
 
 def test_what_is_not_known_is_git_s_own_first_line() -> None:
-    said = "warning: odd\nfatal: it is a Tuesday\nfatal: more"
-    assert explain_failure("/van", ("gc", "--auto"), said, NEW).what == "git gc failed: it is a Tuesday"
+    text = "warning: odd\nfatal: it is a Tuesday\nfatal: more"
+    assert explain_failure("/van", ("gc", "--auto"), text, NEW).what == "git gc failed: it is a Tuesday"
     assert "it gave no reason" in explain_failure("/van", ("gc",), "", NEW).what
 
 

@@ -48,8 +48,8 @@ def test_a_lock_that_another_git_holds_is_not_blamed_on_the_shared_repository(
 def test_patience_grows_with_what_is_exchanged() -> None:
     assert remote._patience(False, b"") == remote.SILENCE_S
     assert remote._patience(True, b"") == remote.SILENCE_HERE_S
-    said = b"Counting objects: 100% (40/40), done.\rReceiving objects:   1% (34/3400)\r"
-    assert remote._patience(False, said) == remote.SILENCE_S + 17
+    text = b"Counting objects: 100% (40/40), done.\rReceiving objects:   1% (34/3400)\r"
+    assert remote._patience(False, text) == remote.SILENCE_S + 17
 
 
 def test_a_silent_one_is_given_up_and_what_it_said_last_is_told(

@@ -33,10 +33,10 @@ def test_the_three_formats_say_the_same(tried: Tried, name: str) -> None:
     page, text, md = checked(render(made, "html")), render(made, "text", 400), render(made, "md")
     words = {each for block in as_data(made)["pages"] for each in (block["title"], block["subtitle"])}
     assert words
-    for said in words:
-        assert said in page.text
-        assert said in text
-        assert said in md.replace("\\", "")
+    for message in words:
+        assert message in page.text
+        assert message in text
+        assert message in md.replace("\\", "")
 
 
 def test_columns_that_say_nothing_are_left_out_and_computed_values_are_marked() -> None:

@@ -26,16 +26,16 @@ def test_wedges_by_swing_are_cells_with_gaps(tested: Desk) -> None:
     assert [(step.longer.slot, step.shorter.swing, round(step.yd)) for step in card.steps] == [
         ("52", "three-quarter", 32), ("58", "half", 4),
     ]  # fmt: skip
-    said = render(sheet.document(card), "text")
-    assert "not hit yet: 52 three-quarter, 58 full, 58 half" in said
-    assert "66 ± 3" in said
+    message = render(sheet.document(card), "text")
+    assert "not hit yet: 52 three-quarter, 58 full, 58 half" in message
+    assert "66 ± 3" in message
     bag_set(tested, "mo", "52", {"loft_deg": 53.0}, "bent: another club")
     assert ("52", "half") not in carry_card(tested, "mo").cells
 
 
 def test_the_sheet_marks_what_is_computed_and_how(tested: Desk) -> None:
-    said = render(sheet.document(carry_card(tested, "mo", "high", wind=Wind(8.0, 90.0))), "text")
-    assert "* only the carry is known" in said
-    assert "Not tested yet: driver." in said
-    assert "This wind" in said
-    assert " L" in said
+    message = render(sheet.document(carry_card(tested, "mo", "high", wind=Wind(8.0, 90.0))), "text")
+    assert "* only the carry is known" in message
+    assert "Not tested yet: driver." in message
+    assert "This wind" in message
+    assert " L" in message

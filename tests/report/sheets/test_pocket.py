@@ -23,11 +23,11 @@ def test_the_card_for_the_pocket_has_carries_gaps_and_lofts_and_nothing_private(
         ["3w", f"{carry.lines[0].yd:.0f}", "–", "16°"], ["driver", "–", "–", "8°"], ["7i", "–", "–", "33°"],
     ]  # fmt: skip
     for form in ("text", "md", "html"):
-        said = render(made, form)
-        assert "wrist" not in said
-        assert "fears" not in said
-        assert tried.ref not in said
-        assert "fitlog " not in said  # a card asks nobody to type
+        message = render(made, form)
+        assert "wrist" not in message
+        assert "fears" not in message
+        assert tried.ref not in message
+        assert "fitlog " not in message  # a card asks nobody to type
     last = tried.desk.history.entries(["players/mo/bag.toml"], limit=1)[0]
     assert f"changed {last.when.date()}\n" in render(made, "text")  # nobody's name is known here
 

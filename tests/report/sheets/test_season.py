@@ -17,10 +17,10 @@ def test_a_season_beside_the_one_before_with_reasons(year: Desk) -> None:
     sheet = season_sheet(year, "mo")
     assert [str(each) for each in sheet.differences] == ["3w: length 43 → 42.5 in"]
     assert [(each.entry.reason, len(each.differences)) for each in sheet.changes] == [("he chokes down anyway", 1)]
-    said = render(season.document(sheet), "text", 140)
-    assert "from the end of season 2026 to now" in said
-    assert "he chokes down anyway" in said
-    rows = {line.split()[0]: line for line in said.partition("When, and why")[0].splitlines() if line[:1].isalnum()}
+    lines = render(season.document(sheet), "text", 140)
+    assert "from the end of season 2026 to now" in lines
+    assert "he chokes down anyway" in lines
+    rows = {line.split()[0]: line for line in lines.partition("When, and why")[0].splitlines() if line[:1].isalnum()}
     assert rows["3w"].endswith("length 43 → 42.5 in")
     assert rows["driver"].endswith("as it was")
 

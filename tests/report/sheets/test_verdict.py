@@ -130,8 +130,8 @@ def test_criteria_carry_their_outcome_as_a_sign_and_a_word(tried: Tried) -> None
         assert outcomes["carry at least 232 yd"] == "? cannot tell"  # met only without the topped one
     front = after(made(tried).pages[0], "Criteria")[0]
     assert isinstance(front, Table)
-    told = [row[1].text for row in front.rows if row[0].text.startswith("descent")]
-    assert re.fullmatch(r"✗ missed: middle shot [\d.]+°, 95 % interval [\d.]+ to [\d.]+ \(9 shots\)", told[0])
+    lines = [row[1].text for row in front.rows if row[0].text.startswith("descent")]
+    assert re.fullmatch(r"✗ missed: middle shot [\d.]+°, 95 % interval [\d.]+ to [\d.]+ \(9 shots\)", lines[0])
 
 
 def test_the_picture_overlays_both_clubs_and_names_what_it_leaves_out(tried: Tried) -> None:
@@ -258,8 +258,19 @@ def test_more_measures_than_paper_holds_stand_on_the_screen_and_the_sheet_says_s
     table = after(page, "Shots: candidate")[0]
     assert isinstance(table, Table)
     assert len(table.heads) == 19
-    shown = [head.partition(",")[0] for place, head in enumerate(table.heads) if place not in table.screen]
-    assert shown[1:] == ["ball", "launch", "start", "spin", "axis", "carry", "offline", "peak", "descent", "ref. air"]
+    messages = [head.partition(",")[0] for place, head in enumerate(table.heads) if place not in table.screen]
+    assert messages[1:] == [
+        "ball",
+        "launch",
+        "start",
+        "spin",
+        "axis",
+        "carry",
+        "offline",
+        "peak",
+        "descent",
+        "ref. air",
+    ]
     assert "Left out on paper: head, mph, total, yd, attack, °, path, °" in checked(render(made(full), "html")).text
 
 

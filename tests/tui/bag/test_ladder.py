@@ -57,8 +57,8 @@ def test_each_line_reaches_to_the_next_shorter_club_and_gaps_and_overlaps_are_ma
 
 
 def test_the_ladder_says_when_and_with_what_ball_the_carries_were_tested() -> None:
-    told = " ".join(" ".join(drawn()[6:]).split())
-    assert told == "tested 2026-04-18, ball Pith 2026; carries in the reference air; in brackets: stale evidence"
+    message = " ".join(" ".join(drawn()[6:]).split())
+    assert message == "tested 2026-04-18, ball Pith 2026; carries in the reference air; in brackets: stale evidence"
 
 
 def test_steps_stand_in_the_players_unit() -> None:

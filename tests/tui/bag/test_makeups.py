@@ -76,9 +76,9 @@ def test_a_name_that_is_taken_is_told(proven: Desk) -> None:
         await hands.press(",", "enter")
         await hands.type("Evening nine")
         await hands.press("enter")
-        said = hands.text()
-        assert "there is a make-up Evening nine already" in said
-        assert "purpose ›  Evening nine" in said
+        message = hands.text()
+        assert "there is a make-up Evening nine already" in message
+        assert "purpose ›  Evening nine" in message
 
     drive(proven, story, player="mo")
 

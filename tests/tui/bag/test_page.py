@@ -121,9 +121,9 @@ def test_what_no_longer_holds_and_the_swing_weight_stand_before_a_change_is_save
         await hands.press("home", "v")
         await hands.type("length 44")
         await hands.press("enter")
-        said = " ".join(hands.text().split())
-        assert "5 measurements of the old setup no longer hold" in said
-        assert "swing weight C4.5 → C1.0 (computed with customary values)" in said
+        message = " ".join(hands.text().split())
+        assert "5 measurements of the old setup no longer hold" in message
+        assert "swing weight C4.5 → C1.0 (computed with customary values)" in message
 
     drive(demo, story, player="arvid-pellow", size=(140, 45))
 
@@ -137,9 +137,9 @@ def test_a_club_is_taken_out_of_the_bag_and_why_still_tells_of_it(desk: Desk) ->
         await hands.press("enter")
         assert "7i: taken out of the bag" in hands.text()
         await hands.press("w", "end")
-        said = " ".join(hands.text().split())
-        assert "lent to a friend" in said
-        assert "its history: esc, then h" in said
+        message = " ".join(hands.text().split())
+        assert "lent to a friend" in message
+        assert "its history: esc, then h" in message
 
     drive(desk, story, player="mo", size=(120, 36))
     assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "3w"]

@@ -57,12 +57,12 @@ def test_lengths_stand_in_the_unit_shown_under_a_head_that_names_it() -> None:
     # one inch is 25.4 mm exactly (the international inch of 1959)
     club = view("driver", "", {})
     club = club._replace(club=club.club._replace(setup=Setup(length_in=45.25)))
-    for units, head, said in (
+    for units, head, message in (
         (DisplayUnits(), "length in", "45.25"),
         (DisplayUnits(UnitChoices(length="mm")), "length mm", "1149.3"),
     ):
         assert columns(units)[5].title == head
-        assert club_rows([club], units)[0].cells[5][0] == said
+        assert club_rows([club], units)[0].cells[5][0] == message
 
 
 def rivals() -> list[ClubView]:

@@ -76,8 +76,8 @@ def test_every_pane_says_its_own(built: Desk) -> None:
             await hands.press("tab")
         none = "no target is given"
         expected = ["from components", none, "Cut 0.500 in off the tip", "high", none, "Epoxy"]
-        for text, said in zip(seen, expected, strict=True):
-            assert said in text
+        for text, message in zip(seen, expected, strict=True):
+            assert message in text
 
     drive(built, story, (80, 40), "mo")
 

@@ -29,10 +29,10 @@ def test_a_broken_file_is_named_with_its_line_and_the_rest_works(desk: Desk) -> 
     path.write_text('season = "2026"\n[[club]]\nslot = "3w"\nlength_in = "long"\n')
 
     async def story(hands: Hands) -> None:
-        said = hands.text()
-        assert "broken file" in said
-        assert "players/ada/bag.toml:4" in said
-        assert "Mo Ferrant" in said
+        message = hands.text()
+        assert "broken file" in message
+        assert "players/ada/bag.toml:4" in message
+        assert "Mo Ferrant" in message
         await hands.press("down", "enter")
         assert "Alder 16" in hands.text()
 
@@ -174,10 +174,10 @@ def test_the_bag_beside_is_one_row_a_club(desk: Desk) -> None:
     bag_set(desk, "mo", "3w", {"shaft.model": "Tansy " + "long " * 30}, "a long name")
 
     async def story(hands: Hands) -> None:
-        said = hands.text().splitlines()
-        first = next(n for n, row in enumerate(said) if "driver   " in row or "driver  O" in row)
-        assert "3w" in said[first + 1]
-        assert "7i" in said[first + 2]
+        message = hands.text().splitlines()
+        first = next(n for n, row in enumerate(message) if "driver   " in row or "driver  O" in row)
+        assert "3w" in message[first + 1]
+        assert "7i" in message[first + 2]
 
     drive(desk, story, size=(140, 40))
 

@@ -23,10 +23,10 @@ def test_where_a_shaft_was_tried_and_why_it_was_turned_down(shop: Desk) -> None:
         assert hands.page == "FindPage"
         await hands.see("find", "as brought")
         await hands.type("part:osier reject")
-        said = await hands.see("tried, noted, changed, 1 ")
+        lines = await hands.see("tried, noted, changed, 1 ")
         for each in ("Mo Ferrant", "reject", "starts left, the toe is dead", "Wren 2025", "3 shots", "214.0 yd"):
-            assert each in said
-        assert "Ané" not in said
+            assert each in lines
+        assert "Ané" not in lines
         await hands.press("enter")
         await hands.rest()
         assert hands.page == "SessionPage"
@@ -40,8 +40,8 @@ def test_where_a_shaft_was_tried_and_why_it_was_turned_down(shop: Desk) -> None:
 def test_a_reason_stands_in_full_under_its_row_where_the_list_is_narrow(shop: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("/")
-        said = await hands.see("find", "as brought")
-        row = next(each for each in said.splitlines() if "starts left, the toe is dead" in each)
+        lines = await hands.see("find", "as brought")
+        row = next(each for each in lines.splitlines() if "starts left, the toe is dead" in each)
         assert not row.strip("▌ ").removeprefix("starts left, the toe is dead").strip()
         rows = hands.app.screen.query_one(Rows)
         seen = set()
@@ -75,11 +75,11 @@ def test_parts_with_their_reasons_and_from_there_to_the_tests(shop: Desk) -> Non
         await hands.press("tab")
         await hands.see("parts and why not, 1", "Sedge 80", "rejected because", "1 × too stiff late in the day")
         await hands.press("enter")
-        said = await hands.see("part", "Sedge 80", "what it did", "1 test of 1 player beside a reference without it")
+        lines = await hands.see("part", "Sedge 80", "what it did", "1 test of 1 player beside a reference without it")
         assert hands.page == "PartPage"
-        assert "rejected 1 ×" in said
-        assert "too stiff late in the day" in said
-        assert "it has no file in parts/" in said
+        assert "rejected 1 ×" in lines
+        assert "too stiff late in the day" in lines
+        assert "it has no file in parts/" in lines
         await hands.press("enter")
         assert hands.page == "SessionPage"
         await hands.press("escape", "escape")
@@ -119,8 +119,8 @@ def test_what_stands_in_files_is_shown_as_text(shop: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("slash")
         await hands.type("loud")
-        said = await hands.see("[bold]loud[/]")
-        assert "\x1b" not in said
+        lines = await hands.see("[bold]loud[/]")
+        assert "\x1b" not in lines
 
     drive(shop, story, size=(120, 34))
 

@@ -14,10 +14,10 @@ def test_open_questions_searches_and_predictions(waiting: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("colon")
-        said = hands.text()
-        assert "open questions" in said
-        assert "which change: hit next: the club with lie put back" in said
-        assert "how likely each is" in said
+        message = hands.text()
+        assert "open questions" in message
+        assert "which change: hit next: the club with lie put back" in message
+        assert "how likely each is" in message
         await hands.press("tab")
         assert "predictions: no outcome yet" in hands.text()
         await hands.press("tab")
@@ -45,18 +45,18 @@ def test_a_search_begins_from_the_bags_club_and_shows_its_plan(waiting: Desk) ->
         assert "driver: When was it good?" in hands.text()
         assert "last proven" in hands.text()
         await hands.press("enter")
-        said = hands.text()
-        assert "changed since it was last proven" in said
-        assert "lie" in said
+        message = hands.text()
+        assert "changed since it was last proven" in message
+        assert "lie" in message
         await hands.type("carry a lot")
         await hands.press("enter")
         assert "'carry a lot' is not an amount" in hands.text()
         await hands.press("ctrl+u")
         await hands.type("carry 8")
         await hands.press("enter")
-        said = hands.text()
-        assert "▸ hit next: the club with lie put back" in said
-        assert "⏎ sets it up beside the club as it is" in said
+        message = hands.text()
+        assert "▸ hit next: the club with lie put back" in message
+        assert "⏎ sets it up beside the club as it is" in message
         await hands.press("enter")
         assert hands.page == "SessionPage"
         await hands.press("vertical_line")

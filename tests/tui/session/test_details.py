@@ -66,9 +66,9 @@ def test_place_and_air_are_noted_from_the_session_screen(waiting: Desk) -> None:
         assert hands.page == "SessionPage"
         assert "the lower range" in hands.text()
         await hands.press("@")
-        said = hands.text()
+        message = hands.text()
         for each in ("12.5 °C", "998 hPa", "70 %", "9 mph", "270°"):
-            assert each in said
+            assert each in message
 
     drive(waiting, story, player="mo")
     found = session(waiting)
@@ -95,7 +95,7 @@ def test_the_air_is_typed_in_the_units_shown(metric: Desk) -> None:
 
 
 @pytest.mark.parametrize(
-    ("find", "typed", "said"),
+    ("find", "typed", "message"),
     [
         ("temp", "warm", "'warm' is not a number; write one such as 69.8 °F"),
         ("temp", "200", "temperature 200 °F is outside -40 to 140 °F"),
@@ -105,13 +105,15 @@ def test_the_air_is_typed_in_the_units_shown(metric: Desk) -> None:
         ("ball year", "new", "'new' is not a number"),
     ],
 )
-def test_a_wrong_value_is_told_in_the_units_shown_and_stays(metric: Desk, find: str, typed: str, said: str) -> None:
+def test_a_wrong_value_is_told_in_the_units_shown_and_stays(
+    metric: Desk, find: str, typed: str, message: str
+) -> None:
     before = metric.history.head()
 
     async def story(hands: Hands) -> None:
         await hands.press("s", "@")
         await put(hands, find, typed)
-        assert said in plain(hands)
+        assert message in plain(hands)
         assert f"› {typed}" in plain(hands)
 
     drive(metric, story, player="mo")
@@ -163,9 +165,9 @@ def test_the_ball_of_a_session_comes_from_stock(balls: Desk) -> None:
 def test_another_ball_from_stock_with_a_reason(balls: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press(".")
-        said = hands.text()
-        assert "makes evidence stale" in said
-        assert "now Pith soft" in said
+        message = hands.text()
+        assert "makes evidence stale" in message
+        assert "now Pith soft" in message
         await hands.press("f", "i", "r", "m", "enter", "enter", "enter")
         assert "a reason is missing" in hands.text()
         await hands.type("more spin with the wedges")

@@ -68,10 +68,10 @@ def test_a_lost_digit_is_asked_about_and_one_key_corrects_it(waiting: Desk) -> N
         await hands.press("down", "s")
         await hands.type("23 4")
         await hands.press("enter")
-        said = " ".join(hands.text().split())
-        assert "carry 23 yd is far from the others: the middle of " in said
-        assert "^x corrects it" in said
-        assert "7?" in said
+        message = " ".join(hands.text().split())
+        assert "carry 23 yd is far from the others: the middle of " in message
+        assert "^x corrects it" in message
+        assert "7?" in message
         await hands.press("ctrl+x")
         await hands.type("230 4")
         await hands.press("enter")
@@ -194,10 +194,10 @@ def test_the_keys_of_a_question_answer_for_the_shot_that_it_names(waiting: Desk)
         await hands.press("enter")
         await hands.type("231 160L")  # odd by itself; its carry is like the others
         await hands.press("enter")
-        said = " ".join(hands.text().split())
-        assert "^x corrects it: offline" in said
-        assert "7?" in said
-        assert "8?" in said
+        message = " ".join(hands.text().split())
+        assert "^x corrects it: offline" in message
+        assert "7?" in message
+        assert "8?" in message
         await hands.press("ctrl+x")
         assert "correct shot 8 ›" in hands.text()
         await hands.press("escape", "enter")  # it is right: so the one before it is asked about next
@@ -218,14 +218,14 @@ def test_a_shot_far_from_those_of_earlier_sessions_is_asked_about_and_confirmed_
         await hands.press("down", "s")
         await hands.type("22 4")
         await hands.press("enter")
-        said = " ".join(hands.text().split())
-        assert "carry 22 yd is far from the others" in said
-        assert "⏎ it is right, ^x corrects it" in said
-        assert " 1? " in said
+        message = " ".join(hands.text().split())
+        assert "carry 22 yd is far from the others" in message
+        assert "⏎ it is right, ^x corrects it" in message
+        assert " 1? " in message
         await hands.press("enter")
-        said = hands.text()
-        assert "it stands as it was typed" in said
-        assert " 1? " not in said
+        message = hands.text()
+        assert "it stands as it was typed" in message
+        assert " 1? " not in message
 
     drive(waiting, story, player="mo")
     session = waiting.workspace.session("mo", waiting.workspace.sessions("mo")[-1])
@@ -239,14 +239,14 @@ def test_marks_are_there_again_after_a_restart_but_for_what_was_confirmed(waitin
             await hands.type(text)
             await hands.press("enter")
         await hands.press("enter")  # 24 is right
-        said = hands.text()
-        assert "7?" in said
-        assert "8?" not in said
+        message = hands.text()
+        assert "7?" in message
+        assert "8?" not in message
 
     async def again(hands: Hands) -> None:
         await hands.press("down", "s")
-        said = await hands.see("7?")
-        assert "8?" not in said
+        message = await hands.see("7?")
+        assert "8?" not in message
         await hands.press("enter")  # nobody saw the question yet: it comes first
         await hands.see("shot 7: ⏎ it is right, ^x corrects it: carry 23 yd is far from the others")
         await hands.press("enter")

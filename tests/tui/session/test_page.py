@@ -289,13 +289,13 @@ def test_what_looks_odd_is_told_in_the_units_it_was_typed_in(waiting: Desk) -> N
         await hands.press("down", "s")
         await hands.type("400 4 270")
         await hands.press("enter")
-        said = " ".join(hands.text().split())
-        assert "carry 400 m is above 384 m, more than any shot gives; 400 ft would be 121.9 m" in said
+        message = " ".join(hands.text().split())
+        assert "carry 400 m is above 384 m, more than any shot gives; 400 ft would be 121.9 m" in message
         await hands.type("460 4 270")
         await hands.press("enter")
-        said = " ".join(hands.text().split())
-        assert "carry 460 m is outside 0 to 411.5 m" in said
-        assert "candidate ◆ › 460 4 270" in said
+        message = " ".join(hands.text().split())
+        assert "carry 460 m is outside 0 to 411.5 m" in message
+        assert "candidate ◆ › 460 4 270" in message
 
     drive(waiting, story, player="mo", size=(140, 45))
     (session,) = waiting.workspace.sessions("mo")

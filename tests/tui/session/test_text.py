@@ -47,12 +47,12 @@ def test_every_column_typed_stands_in_the_table_however_many() -> None:
 
 def test_a_feel_longer_than_its_column_stands_whole_under_its_shot() -> None:
     keys = ["carry_yd", "offline_yd"]
-    said = "dropped out of the sky, and it stopped dead"
+    message = "dropped out of the sky, and it stopped dead"
     for whole, title in ((True, "offline"), (False, "feel")):
-        visible, heads = shot_columns(keys, Units(), 40, len(said), whole)
+        visible, heads = shot_columns(keys, Units(), 40, len(message), whole)
         assert heads[-1].title == title
-    row = shot_row(1, Shot(id="a1b2", carry_yd=150.0, feel=said), visible, Units(), has_feel=False)
-    assert row.below == (said, "muted")
+    row = shot_row(1, Shot(id="a1b2", carry_yd=150.0, feel=message), visible, Units(), has_feel=False)
+    assert row.below == (message, "muted")
 
 
 def test_the_line_names_all_columns_and_the_unit_of_the_next_one() -> None:
@@ -60,5 +60,16 @@ def test_the_line_names_all_columns_and_the_unit_of_the_next_one() -> None:
         "ball_speed_mph", "launch_deg", "direction_deg", "spin_rpm", "spin_axis_deg", "carry_yd", "offline_yd",
         "peak_height_yd", "descent_deg",
     ]  # fmt: skip
-    said = column_prompt(keys, 5, Units(), 80).plain
-    assert said.split() == ["ball", "launch", "start", "spin", "axis", "▾carry", "yd", "offline", "peak", "descent"]
+    message = column_prompt(keys, 5, Units(), 80).plain
+    assert message.split() == [
+        "ball",
+        "launch",
+        "start",
+        "spin",
+        "axis",
+        "▾carry",
+        "yd",
+        "offline",
+        "peak",
+        "descent",
+    ]

@@ -43,7 +43,7 @@ def test_the_unit_shown_is_the_unit_typed() -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "said"),
+    ("text", "message"),
     [
         ("carry", "'carry' is not a band"),
         ("carry 2-8", "'carry 2-8' is not a band"),
@@ -53,10 +53,10 @@ def test_the_unit_shown_is_the_unit_typed() -> None:
         ("distance 1 to 2", "'distance' is not measured of a shot"),
     ],
 )
-def test_what_is_no_band_is_refused(text: str, said: str) -> None:
+def test_what_is_no_band_is_refused(text: str, message: str) -> None:
     with pytest.raises(UsageError) as refused:
         read_bands(text, Units())
-    assert said in str(refused.value)
+    assert message in str(refused.value)
 
 
 def test_a_beginning_of_several_names_is_asked_about() -> None:

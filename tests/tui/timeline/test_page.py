@@ -15,9 +15,9 @@ def test_changes_in_words_and_as_git_has_them(proven: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("down", "h")
-        said = hands.text()
-        assert "tried stiffer" in said
-        assert "tip trim 0 → 1 in" in said
+        message = hands.text()
+        assert "tried stiffer" in message
+        assert "tip trim 0 → 1 in" in message
         await hands.press("g")
         assert "+shaft.tip_trim_in = 1.0" in hands.text() or "+tip_trim_in = 1.0" in hands.text()
         await hands.press("g")
@@ -33,9 +33,9 @@ def test_one_clubs_changes_alone(proven: Desk) -> None:
         await hands.press("down", "h")
         assert "driver: length" in hands.text()
         await hands.press("tab")
-        said = hands.text()
-        assert "changes of 3w" in said
-        assert "driver: length" not in said
+        message = hands.text()
+        assert "changes of 3w" in message
+        assert "driver: length" not in message
 
     drive(proven, story, player="mo")
 
@@ -83,9 +83,9 @@ def test_why_a_value_is_what_it_is(proven: Desk) -> None:
             if "0 in → 1 in" in hands.text():
                 break
             await hands.press("down")
-        said = hands.text()
-        assert "0 in → 1 in" in said
-        assert "tried stiffer" in said
+        message = hands.text()
+        assert "0 in → 1 in" in message
+        assert "tried stiffer" in message
 
     drive(proven, story, player="mo", size=(120, 40))
 
@@ -98,9 +98,9 @@ def test_season_beside_season(proven: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("y")
-        said = hands.text()
-        assert "2026 as closed" in said
-        assert "length 43 → 42.5 in" in said
+        message = hands.text()
+        assert "2026 as closed" in message
+        assert "length 43 → 42.5 in" in message
 
     drive(proven, story, player="mo")
 
@@ -113,12 +113,12 @@ def test_the_reason_of_a_verdict_stands_once(proven: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("down", "h")
-        said = " ".join(hands.text().split())
-        assert said.count("flies lower now") == 1
+        message = " ".join(hands.text().split())
+        assert message.count("flies lower now") == 1
         day = where[:10]
-        assert f"{day} keep" in said
-        assert f"rests on the test of {day} (keep)" in said
-        assert where not in said
+        assert f"{day} keep" in message
+        assert f"rests on the test of {day} (keep)" in message
+        assert where not in message
 
     drive(proven, story, player="mo", size=(140, 45))
 
@@ -130,8 +130,8 @@ def test_a_session_goes_by_its_day(waiting: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("h")
-        said = hands.text()
-        assert "session 2026-04-11 of mo" in said
-        assert "qzx" not in said
+        message = hands.text()
+        assert "session 2026-04-11 of mo" in message
+        assert "qzx" not in message
 
     drive(waiting, story, player="mo", size=(140, 45))

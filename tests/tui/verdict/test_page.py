@@ -14,12 +14,12 @@ from tests.tui.driving import Hands, drive
 def test_criteria_and_evidence_stand_there(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("d")
-        said = hands.text()
-        assert "carry at least 225 yd" in said
-        assert "against the reference" in said
-        assert "limits of this evidence" in said
-        assert "where they landed  o reference  ◆ candidate" in said
-        assert "what it changes is shown here before" in said
+        message = hands.text()
+        assert "carry at least 225 yd" in message
+        assert "against the reference" in message
+        assert "limits of this evidence" in message
+        assert "where they landed  o reference  ◆ candidate" in message
+        assert "what it changes is shown here before" in message
 
     drive(waiting, story, player="mo", size=(140, 45))
 
@@ -103,11 +103,11 @@ def test_criteria_changed_after_the_first_shot_are_told_as_such(waiting: Desk) -
 
     async def story(hands: Hands) -> None:
         await hands.press("d")
-        said = hands.text()
-        assert "carry at least 215 yd" in said
-        assert "changed after shots were hit" in said
-        assert "asked too much" in said
-        assert "set before the test" not in said
+        message = hands.text()
+        assert "carry at least 215 yd" in message
+        assert "changed after shots were hit" in message
+        assert "asked too much" in message
+        assert "set before the test" not in message
 
     drive(waiting, story, player="mo", size=(140, 45))
 
@@ -121,10 +121,10 @@ def test_shots_left_out_are_counted_beside(waiting: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("d")
-        said = hands.text()
-        assert "5 (+1 left out)" in said
-        assert "all 6 shots" in said
-        assert "counting the shots left out" in said
+        message = hands.text()
+        assert "5 (+1 left out)" in message
+        assert "all 6 shots" in message
+        assert "counting the shots left out" in message
 
     drive(waiting, story, player="mo", size=(140, 70))
 
@@ -216,9 +216,9 @@ def test_bag_card_and_build_sheets(waiting: Desk, tmp_path: Path) -> None:
             "the build sheet of the 3w",
             "the carries in the reference air",
         )
-        for turns, said in enumerate(sheets):
+        for turns, message in enumerate(sheets):
             await hands.press("j", *["tab"] * turns)
-            assert said in hands.text()
+            assert message in hands.text()
             await hands.press("ctrl+u")
             await hands.type(str(tmp_path / f"{turns}.md"))
             await hands.press("enter")
@@ -266,11 +266,11 @@ def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(pro
 
     async def story(hands: Hands) -> None:
         await hands.press("d")
-        said = " ".join(hands.text().replace("│", " ").split())
-        assert "the two landing patterns show no difference" in said
-        assert "spread of carry" in said
-        assert " m, 0.083 times as much" in said
-        assert "off-centre strikes" in said
+        message = " ".join(hands.text().replace("│", " ").split())
+        assert "the two landing patterns show no difference" in message
+        assert "spread of carry" in message
+        assert " m, 0.083 times as much" in message
+        assert "off-centre strikes" in message
 
     drive(proven, story, player="mo", size=(200, 90))
 
@@ -282,7 +282,7 @@ def test_a_verdict_without_reference_shots_says_so_first(proven: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("down", "d")
-        said = hands.text()
-        assert 0 < said.index("none was hit: there is nothing to compare with") < said.index("differs")
+        message = hands.text()
+        assert 0 < message.index("none was hit: there is nothing to compare with") < message.index("differs")
 
     drive(proven, story, player="mo", size=(140, 45))

@@ -100,8 +100,8 @@ def test_enter_on_an_empty_line_blanks_nothing(waiting: Desk) -> None:
         for door, way in DOORS.items():
             await hands.press(*way, "enter")
             assert state() == before, door
-            said = hands.text()
-            assert not any(each in said for each in ("→ not known", "→ none", "→ –")), (door, said)
+            message = hands.text()
+            assert not any(each in message for each in ("→ not known", "→ none", "→ –")), (door, message)
             for _ in range(6):
                 if hands.page == "BagPage":
                     break

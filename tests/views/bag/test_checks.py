@@ -38,8 +38,8 @@ def levels(found: list[Finding], slot: str, level: str) -> list[str]:
 def test_a_kept_club_rests_on_its_test_until_the_ball_changes(kept: Desk) -> None:
     assert levels(checks.findings(kept, "mo"), "driver", "stale") == []
     set_ball(kept, "mo", {"model": "Pith Firm"}, "more spin")
-    [said] = levels(checks.findings(kept, "mo"), "driver", "stale")
-    assert said.endswith("is stale: ball Pith Soft → Pith Firm")
+    [message] = levels(checks.findings(kept, "mo"), "driver", "stale")
+    assert message.endswith("is stale: ball Pith Soft → Pith Firm")
     assert checks.evidence_ages(kept, "mo")["driver"][0].stale
 
 
@@ -89,8 +89,8 @@ def test_the_parts_volume_is_looked_at_and_the_swing_weight_computed(kept: Desk)
 
 def test_a_club_too_long_and_a_make_up(kept: Desk) -> None:
     bag_set(kept, "mo", "3w", parse_settings(["length_in=48.5"]), "a try")
-    [said] = levels(checks.findings(kept, "mo"), "3w", "rule")
-    assert said.startswith("length 48.5 in is over the 48 in of Equipment Rules Part 2, 1c")
+    [message] = levels(checks.findings(kept, "mo"), "3w", "rule")
+    assert message.startswith("length 48.5 in is over the 48 in of Equipment Rules Part 2, 1c")
     with pytest.raises(UsageError, match="no make-up 'links'"):
         checks.findings(kept, "mo", "links")
 
@@ -101,8 +101,8 @@ def test_a_player_says_how_long_evidence_holds(kept: Desk) -> None:
     session.write_text(session.read_text().replace("date = 2026-04-18", "date = 2024-04-18"))
     assert levels(checks.findings(kept, "mo"), "driver", "stale") == []
     file.write_text(file.read_text() + "evidence_months = 12\n")
-    [said] = levels(checks.findings(kept, "mo"), "driver", "stale")
-    assert said.endswith("is stale: older than the player's 12 months")
+    [message] = levels(checks.findings(kept, "mo"), "driver", "stale")
+    assert message.endswith("is stale: older than the player's 12 months")
     assert checks.carries(kept, "mo")["driver"].stale
 
 
@@ -110,8 +110,8 @@ def test_the_players_step_targets_are_held_against_the_set(kept: Desk) -> None:
     bag_set(kept, "mo", "8i", parse_settings(["head.model=Elm 8", "loft_deg=38.5", "length_in=36.5"]), "a set")
     file = Path(kept.root) / "players/mo/player.toml"
     file.write_text(file.read_text() + '[[step]]\nclubs = "iron"\nloft_deg = 4.0\nlength_in = 0.5\n')
-    [said] = levels(checks.findings(kept, "mo"), "8i", "target")
-    assert said.startswith("loft step from the 7i: 5.5° more, the player's step is 4°: off by +1.5°")
+    [message] = levels(checks.findings(kept, "mo"), "8i", "target")
+    assert message.startswith("loft step from the 7i: 5.5° more, the player's step is 4°: off by +1.5°")
 
 
 def test_carries_of_different_days_are_brought_to_the_reference_air(kept: Desk) -> None:

@@ -84,7 +84,7 @@ def test_a_build_laid_on_the_bench_keeps_what_is_only_known_of_its_own_parts(des
     assert len(found.answer.builds) == found.answer.combinations
     assert {build.choice.grip for build in found.answer.builds} == {"abb", "jute", "lint"}
     assert {build.choice.shaft for build in found.answer.builds} == {"gorse-60", "thorn"}
-    assert any("head centre" in said for build in found.answer.builds for said in build.assumed)
+    assert any("head centre" in message for build in found.answer.builds for message in build.assumed)
     for build in found.answer.builds:
         after = work_out(with_values(desk, work, build_values(desk, here, build)))
         assert after.sums is not None

@@ -24,8 +24,8 @@ def test_the_headline_is_put_together_from_the_same_words(tried: Tried) -> None:
     setup.set_criteria(tried.desk, "mo", tried.ref, [{"metric": "descent_deg", "at_least": 1}], "he asked for less")
     found = assessment(tried.desk, "mo", tried.ref)
     first = shown.section(COMPARED)[0]
-    told = headline(found).rstrip(".").split("; ")
-    assert first.startswith(f"{told[0][:1].lower()}{told[0][1:]} than the reference")
+    lines = headline(found).rstrip(".").split("; ")
+    assert first.startswith(f"{lines[0][:1].lower()}{lines[0][1:]} than the reference")
 
 
 @pytest.mark.parametrize(
@@ -55,5 +55,5 @@ def test_a_club_without_a_reference_is_told_by_its_own_numbers(tried: Tried) -> 
     started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0})
     balls = [{"carry_yd": 150.0 + each, "descent_deg": 44.0} for each in range(5)]
     shots.add_shots(tried.desk, "mo", started.ref, balls)
-    told = headline(assessment(tried.desk, "mo", started.ref))
-    assert told == "Carries 152 yd; comes down at 44°; nothing was hit to compare it with."
+    lines = headline(assessment(tried.desk, "mo", started.ref))
+    assert lines == "Carries 152 yd; comes down at 44°; nothing was hit to compare it with."

@@ -292,18 +292,18 @@ def test_a_first_build_ends_with_every_search_tree(shop: Desk, monkeypatch: pyte
 
 def test_a_build_that_was_stopped_is_carried_on(shop: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(finder, "_BATCH", 2)
-    told = []
+    lines = []
 
     def stop(done: int, of: int) -> None:
-        told.append((done, of))
+        lines.append((done, of))
         if done >= 4:
             raise KeyboardInterrupt
 
     monkeypatch.setattr(finder, "_TELL_EVERY", 1)
     with pytest.raises(KeyboardInterrupt):
         find(shop, progress=stop)
-    assert told[0][0] == 0
-    assert all(of == told[0][1] for _, of in told)
+    assert lines[0][0] == 0
+    assert all(of == lines[0][1] for _, of in lines)
     assert shop.index is not None
     assert len(shop.index.files()) == 4
     is_right(shop)

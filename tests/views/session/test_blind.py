@@ -171,16 +171,16 @@ def test_nothing_tells_an_outcome_or_a_club(
     fitlog: Run, desk: Desk, blind: tuple[str, str, str], command: tuple[str, ...]
 ) -> None:
     ran = fitlog(*command)
-    shown = ran.out + ran.err
-    assert ran.status in (0, 1), shown
-    figures = re.sub(r"\b[0-9a-f]{40}\b", "", shown)  # a commit's id has any digits
+    lines = ran.out + ran.err
+    assert ran.status in (0, 1), lines
+    figures = re.sub(r"\b[0-9a-f]{40}\b", "", lines)  # a commit's id has any digits
     for carry in CARRIES:
         assert str(carry) not in figures
         assert f"{carry:.0f}" not in figures
     ids = [ref.partition("#")[2] for ref in blind[1:]]
-    for line in shown.splitlines():
-        told = "club A" in line or "club B" in line or '"code"' in line
-        assert not (told and any(each in line for each in ids)), line
+    for line in lines.splitlines():
+        message = "club A" in line or "club B" in line or '"code"' in line
+        assert not (message and any(each in line for each in ids)), line
 
 
 def test_an_export_holds_none_of_its_shots(fitlog: Run, blind: tuple[str, str, str], tmp_path: Path) -> None:
@@ -191,9 +191,9 @@ def test_an_export_holds_none_of_its_shots(fitlog: Run, blind: tuple[str, str, s
 
 def test_how_many_were_hit_is_told_by_code_alone(fitlog: Run, blind: tuple[str, str, str]) -> None:
     session, base, test = blind
-    shown = fitlog("session", "mo", session).out
-    assert "3w club A" in shown
-    assert SETUP not in shown
+    lines = fitlog("session", "mo", session).out
+    assert "3w club A" in lines
+    assert SETUP not in lines
     compared = fitlog("compare", "mo", session).out
     assert "club A" not in compared
     assert "club B" not in compared  # a candidate's code would tell it

@@ -20,12 +20,12 @@ def test_questions_are_ranked_by_their_chance(desk: Desk) -> None:
     add_shots(desk, "mo", started.ref, [{"carry_yd": 232.0 + n % 4 - 2 * (n % 3)} for n in range(6)])
     end_shots(desk)
     found = open_questions(desk, "mo", 10)
-    told = [each.chance.conclusive if each.chance else None for each in found]
+    lines = [each.chance.conclusive if each.chance else None for each in found]
     assert {each.what for each in found[:2]} == {"carry at least 150 yd", "carry at least 225 yd"}
     assert found[2].what == "carry at least 231.9 yd"
-    assert told[-1] is None
+    assert lines[-1] is None
     assert "no shots with spin measured so far; three are needed" in found[-1].sentence
-    assert sorted(told[:-1], reverse=True) == told[:-1]  # type: ignore[type-var]
+    assert sorted(lines[:-1], reverse=True) == lines[:-1]  # type: ignore[type-var]
     assert "that 10 more balls settle it" in found[0].sentence
     more = open_questions(desk, "mo", 40)
     assert more[0].chance is not None

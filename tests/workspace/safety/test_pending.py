@@ -94,7 +94,7 @@ def test_shots_under_a_later_edit_by_hand_are_kept_and_said_to_be(desk: Desk) ->
     file = Path(desk.root, f"players/mo/sessions/{where.split('#')[0]}.toml")
     typed = file.read_text()
     file.write_text("# mine\n" + typed)
-    [said] = shots.end_shots(desk)
-    assert "was changed by hand" in said
+    [sentence] = shots.end_shots(desk)
+    assert "was changed by hand" in sentence
     assert file.read_text() == "# mine\n" + typed
     assert [Path(desk.root, each).read_text() for each in pending.list_set_aside(desk.root)] == [typed]

@@ -14,7 +14,7 @@ BAG = 'season = "2026"\n\n[[club]]\nslot = "3w"\nlength_in = 43.0\n\n[[club]]\ns
 
 
 @pytest.mark.parametrize(
-    ("old", "new", "line", "said"),
+    ("old", "new", "line", "message"),
     [
         ('slot = "3w"', "slot = “3w”", 4, 'the quotes here are curly; write plain ones: slot = "3w"'),
         ('slot = "7i"', "slot = „7i“", 8, "the quotes here are curly"),
@@ -43,13 +43,13 @@ BAG = 'season = "2026"\n\n[[club]]\nslot = "3w"\nlength_in = 43.0\n\n[[club]]\ns
         ("[[club]]", "[[club]", 3, "a bracket is missing here"),
     ],
 )
-def test_a_slip_is_told_in_words(old: str, new: str, line: int, said: str) -> None:
+def test_a_slip_is_told_in_words(old: str, new: str, line: int, message: str) -> None:
     everywhere = new in ("[club]",)
     text = BAG.replace(old, new) if everywhere else BAG.replace(old, new, 1)
     with pytest.raises(BrokenFile) as broken:
         parse("players/mo/bag.toml", text.encode())
     first = broken.value.problems[0]
-    assert said in str(first)
+    assert message in str(first)
     assert first.line == line
 
 
@@ -67,8 +67,8 @@ def test_one_club_in_one_bracket_says_how_it_is_written() -> None:
 
 
 @given(st.text(max_size=60), st.integers(-2, 9), st.text(max_size=10))
-def test_no_text_makes_it_fail(text: str, line: int, said: str) -> None:
-    number, what, do = describe_slip(text, line, said)
+def test_no_text_makes_it_fail(text: str, line: int, message: str) -> None:
+    number, what, do = describe_slip(text, line, message)
     assert number >= 1
     assert what
     assert do

@@ -177,17 +177,20 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     from fitlog.views.evidence.presentation import COMPUTED, NO_CRITERION, present_evidence
     from fitlog.views.verdict.days import COUNTS_ALONE
 
-    shown, verdict = present_evidence(each, more), each.test.verdict
+    presentation, verdict = present_evidence(each, more), each.test.verdict
     output.print_line()
-    output.print_line(f"{shown.slot} {shown.ref}" + ("" if each.is_blind else f": {shown.setup}"))
-    if shown.hidden:
-        output.print_line(f"  {shown.hidden}")
-        return
-    output.print_line(f"  {shown.shots}")
-    _print_section(
-        "criteria", [*(one.sentence for one in shown.standings), *shown.criteria_changed] or [NO_CRITERION]
+    output.print_line(
+        f"{presentation.slot} {presentation.ref}" + ("" if each.is_blind else f": {presentation.setup}")
     )
-    for section in shown.sections:
+    if presentation.hidden:
+        output.print_line(f"  {presentation.hidden}")
+        return
+    output.print_line(f"  {presentation.shots}")
+    _print_section(
+        "criteria",
+        [*(one.sentence for one in presentation.standings), *presentation.criteria_changed] or [NO_CRITERION],
+    )
+    for section in presentation.sections:
         _print_section(f"{'≈ ' if section.kind == COMPUTED else ''}{section.heading}", section.sentences)
     if any(sentence.endswith(COUNTS_ALONE) for sentence in more.days):
         output.print_line("  all days together: fitlog compare PLAYER --all")
@@ -195,7 +198,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
         _numbers("candidate", each.assessment.summaries, each.units)
         _numbers("reference", each.assessment.reference, each.units)
     if verdict:
-        _print_section("verdict", [f"{verdict.decision}: {verdict.reason}", *shown.warnings])
+        _print_section("verdict", [f"{verdict.decision}: {verdict.reason}", *presentation.warnings])
 
 
 def _numbers(name: str, summaries: "Mapping[str, SummaryPair]", units: "DisplayUnits") -> None:

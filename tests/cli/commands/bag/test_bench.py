@@ -28,10 +28,10 @@ def test_the_sheet_as_one_document(stocked_fitlog: Run) -> None:
 
 
 def test_the_sheet_in_words(stocked_fitlog: Run) -> None:
-    said = stocked_fitlog("bench", "mo", "driver", "--target", "D5", "--like", "3w", "--solve").out
+    text = stocked_fitlog("bench", "mo", "driver", "--target", "D5", "--like", "3w", "--solve").out
     for each in ("from components:", "rule: 2 g = 1 point", "assumed:", "to D5.0, by one change alone:", "cut plan"):
-        assert each in said
-    assert "from stock: 24 builds looked at" in said
+        assert each in text
+    assert "from stock: 24 builds looked at" in text
 
 
 def test_values_are_tried_and_nothing_is_saved(stocked_fitlog: Run, desk: Desk) -> None:
@@ -55,7 +55,7 @@ def test_a_tests_setup_is_held_against_the_bags_club(stocked_fitlog: Run) -> Non
 
 
 @pytest.mark.parametrize(
-    ("argv", "status", "said"),
+    ("argv", "status", "text"),
     [
         (["mo", "5w"], 2, "the bag of mo has no '5w'"),
         (["mo", "driver", "--set", "length_in=200"], 1, "200 is outside 10 to 60 inches"),
@@ -66,10 +66,10 @@ def test_a_tests_setup_is_held_against_the_bags_club(stocked_fitlog: Run) -> Non
         (["mo", "driver", "--set", "length_in"], 2, "'length_in' is not of the form KEY=VALUE"),
     ],
 )
-def test_refusals(argv: list[str], status: int, said: str, stocked_fitlog: Run) -> None:
+def test_refusals(argv: list[str], status: int, text: str, stocked_fitlog: Run) -> None:
     ran = stocked_fitlog("bench", *argv)
     assert ran.status == status
-    assert said in ran.err
+    assert text in ran.err
 
 
 def test_what_is_lacking_is_said_and_is_no_error(stocked_fitlog: Run) -> None:
@@ -96,9 +96,9 @@ def test_lengths_allowed_are_searched(stocked_fitlog: Run) -> None:
     argv = ["bench", "mo", "driver", "--solve", "--vary", "weights", "--target", "D3", "--lengths"]
     builds = stocked_fitlog(*argv, "44.75,45.25", "--json").json["solver"]["builds"]
     assert sorted(build["choice"]["length_in"] for build in builds) == [44.75] * 3 + [45.25] * 3
-    said = stocked_fitlog(*argv, "44.75,45.25").out
-    assert said.count("44.75 in long") == 3
-    assert "45.25 in long" not in said  # that is how long it is
+    text = stocked_fitlog(*argv, "44.75,45.25").out
+    assert text.count("44.75 in long") == 3
+    assert "45.25 in long" not in text  # that is how long it is
     assert stocked_fitlog(*argv, "200").status == 1
     assert stocked_fitlog(*argv, "long").status == 2
 

@@ -96,7 +96,7 @@ def test_bag_set_beside_and_the_address_of_two_in_a_slot(fitlog: Run) -> None:
 
 
 @pytest.mark.parametrize(
-    ("argv", "status", "said"),
+    ("argv", "status", "text"),
     [
         (["--set", "length_in=200", "--reason", "x"], 1, "length_in: 200 is outside 10 to 60 inches"),
         (
@@ -115,12 +115,12 @@ def test_bag_set_beside_and_the_address_of_two_in_a_slot(fitlog: Run) -> None:
         (["--colour", "red"], 2, "unrecognized arguments: --colour red; see: fitlog bag-set --help"),
     ],
 )
-def test_bag_set_refuses(fitlog: Run, argv: list[str], status: int, said: str) -> None:
+def test_bag_set_refuses(fitlog: Run, argv: list[str], status: int, text: str) -> None:
     before = fitlog("bag", "mo", "--json").out
     ran = fitlog("bag-set", "mo", "3w", *argv)
     assert (ran.status, ran.out) == (status, "")
     assert ran.err.startswith("error: ")
-    assert said in ran.err
+    assert text in ran.err
     assert fitlog("bag", "mo", "--json").out == before
 
 

@@ -54,7 +54,7 @@ def test_known_values_come_through(argv: list[str], known: dict[str, float], any
 
 
 @pytest.mark.parametrize(
-    ("argv", "status", "said"),
+    ("argv", "status", "message"),
     [
         (["cut", "--raw", "41", "--length", "45.5", "--tip-trim", "0.5", "--bore-to-ground", "1.75"], 1,
          "the blank is 3.125 in too short"),
@@ -74,8 +74,8 @@ def test_known_values_come_through(argv: list[str], known: dict[str, float], any
         (["sleeve", "--loft", "10", "--lie", "58", "--bend", "9"], 1, "9° is out of range"),
     ],
 )  # fmt: skip
-def test_numbers_out_of_sense_are_refused(argv: list[str], status: int, said: str, anywhere: Run) -> None:
-    check_refusal(anywhere, argv, status, said)
+def test_numbers_out_of_sense_are_refused(argv: list[str], status: int, message: str, anywhere: Run) -> None:
+    check_refusal(anywhere, argv, status, message)
 
 
 def test_a_cut_names_what_it_assumed(anywhere: Run) -> None:

@@ -26,7 +26,7 @@ def test_the_cuts_of_a_set(anywhere: Run) -> None:
 
 
 @pytest.mark.parametrize(
-    ("argv", "status", "said"),
+    ("argv", "status", "message"),
     [
         (["4i"], 2, "'4i' is not a club with its length"),
         (["4i@x"], 2, "'4i@x' is not a club with its length"),
@@ -42,9 +42,9 @@ def test_the_cuts_of_a_set(anywhere: Run) -> None:
         (["4i@38.5", "--length", "38"], 2, "one club or a set, not both"),
     ],
 )
-def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhere: Run) -> None:
+def test_sets_that_cannot_be_cut(argv: list[str], status: int, message: str, anywhere: Run) -> None:
     ran = anywhere(
         "calc", "cut", "--raw", "41", "--tip-trim", "1.5", "--bore-to-ground", "1", "--json", "--set", *argv
     )
     assert (ran.status, ran.json["status"]) == (status, status)
-    assert said in ran.err
+    assert message in ran.err

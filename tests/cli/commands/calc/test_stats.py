@@ -57,8 +57,8 @@ def test_stats_row_by_row(anywhere: Run, tmp_path: Path) -> None:
     assert round(found["paired"]["t"], 4) == -4.0621
     assert round(found["paired"]["p"], 6) == 0.002833
     assert found["groups"]["one"]["n"] == 11
-    said = anywhere("calc", "stats", str(path), "--column", "1", "--column", "2").out
-    assert "row by row (10 rows): 1 − 2: -1.58," in said
+    message = anywhere("calc", "stats", str(path), "--column", "1", "--column", "2").out
+    assert "row by row (10 rows): 1 − 2: -1.58," in message
 
 
 def test_stats_of_two_columns_by_group(anywhere: Run, tmp_path: Path) -> None:
@@ -95,7 +95,7 @@ def test_stats_against_certified_values(anywhere: Run, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "argv", "status", "said"),
+    ("text", "argv", "status", "message"),
     [
         ("a,b\n1,2\n", ["--column", "c"], 2, "column 'c' is not in this table; its columns are a, b"),
         ("a,b\n1,2\n", ["--column", "a", "--column", "b"], 1, "'a' has one number, and a comparison needs two"),
@@ -112,11 +112,11 @@ def test_stats_against_certified_values(anywhere: Run, tmp_path: Path) -> None:
     ],
 )
 def test_tables_that_cannot_be_read(
-    text: str, argv: list[str], status: int, said: str, anywhere: Run, tmp_path: Path
+    text: str, argv: list[str], status: int, message: str, anywhere: Run, tmp_path: Path
 ) -> None:
     path = tmp_path / "odd.csv"
     path.write_text(text)
     ran = anywhere("calc", "stats", str(path), *argv)
     assert (ran.status, ran.out) == (status, "")
-    assert said in ran.err
+    assert message in ran.err
     assert anywhere("calc", "stats", str(tmp_path / "none.csv"), "--column", "a").status == 2

@@ -48,9 +48,9 @@ def test_lists_of_masses_in_any_order_and_number(
 
 
 def test_what_a_swing_weight_means_is_in_the_help(anywhere: Run) -> None:
-    said = help_of(anywhere, "swing-weight")
-    assert "A0 is 161.0 in·oz" in said
-    assert "to the nearest whole point, halves up" in said
+    message = help_of(anywhere, "swing-weight")
+    assert "A0 is 161.0 in·oz" in message
+    assert "to the nearest whole point, halves up" in message
     assert "nearest whole point" in anywhere("calc", "swing-weight", *CLUB).out
 
 
@@ -85,7 +85,7 @@ def test_known_values_come_through(argv: list[str], known: dict[str, float], any
 
 
 @pytest.mark.parametrize(
-    ("argv", "status", "said"),
+    ("argv", "status", "message"),
     [
         (["swing-weight"], 2, "there is nothing to weigh"),
         (["swing-weight", "--head", "200"], 2, "'200' is not a weight at a place"),
@@ -102,8 +102,8 @@ def test_known_values_come_through(argv: list[str], known: dict[str, float], any
         (["match", "--head", "196@44.5", "--to-swing-weight", "D2", "--weight-at", "nan"], 1, "nan is not a number"),
     ],
 )  # fmt: skip
-def test_numbers_out_of_sense_are_refused(argv: list[str], status: int, said: str, anywhere: Run) -> None:
-    check_refusal(anywhere, argv, status, said)
+def test_numbers_out_of_sense_are_refused(argv: list[str], status: int, message: str, anywhere: Run) -> None:
+    check_refusal(anywhere, argv, status, message)
 
 
 def test_one_option_takes_several_masses(anywhere: Run) -> None:

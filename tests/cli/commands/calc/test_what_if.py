@@ -73,7 +73,7 @@ def test_the_loft_ladder_has_a_step_for_each_change(anywhere: Run) -> None:
 
 
 @pytest.mark.parametrize(
-    ("argv", "status", "said"),
+    ("argv", "status", "message"),
     [
         (["what-if", *LAUNCH], 2, "nothing is different"),
         (["what-if", *LAUNCH, "--more-loft", "nan"], 1, "not a finite number"),
@@ -87,11 +87,11 @@ def test_the_loft_ladder_has_a_step_for_each_change(anywhere: Run) -> None:
         (["lofts", *LAUNCH, "--by", "40"], 1, "loft change"),
     ],
 )
-def test_what_makes_no_sense_is_refused(argv: list[str], status: int, said: str, anywhere: Run) -> None:
+def test_what_makes_no_sense_is_refused(argv: list[str], status: int, message: str, anywhere: Run) -> None:
     ran = anywhere("calc", *argv, "--json")
     assert (ran.status, ran.json["status"]) == (status, status)
     assert ran.err.startswith("error: ")
-    assert said in ran.err
+    assert message in ran.err
 
 
 def test_what_if_and_lofts_start_from_a_tests_own_shots(fitlog: Run, hit: str) -> None:

@@ -63,7 +63,7 @@ def test_the_shell_takes_the_line_of_the_find_page(shop: Desk, fitlog: Run, word
 
 
 @pytest.mark.parametrize(
-    ("args", "said"),
+    ("args", "text"),
     [
         (("tip_trim_in >=",), "is not a comparison"),
         (("--since", "2026-13"), "'2026-13' is not a date"),
@@ -77,12 +77,12 @@ def test_the_shell_takes_the_line_of_the_find_page(shop: Desk, fitlog: Run, word
     ],
 )
 def test_a_wrong_question_is_answered_in_one_sentence(
-    shop: Desk, fitlog: Run, args: tuple[str, ...], said: str
+    shop: Desk, fitlog: Run, args: tuple[str, ...], text: str
 ) -> None:
     ran = fitlog("find", *args)
     assert ran.status == 2
     assert ran.err.startswith("error: ")
-    assert said in ran.err
+    assert text in ran.err
 
 
 def test_a_broken_file_is_told_beside_what_was_found(shop: Desk, fitlog: Run) -> None:
@@ -97,9 +97,9 @@ def test_reasons_by_part(shop: Desk, fitlog: Run) -> None:
     (part,) = fitlog("find", "--reasons", "--part", "osier", "--json").json["parts"]
     assert (part["model"], part["tried"], part["rejected"], part["players"]) == ("Osier 75", 2, 1, 2)
     assert part["reasons"] == [{"reason": "starts left, the toe is dead", "times": 1}]
-    said = fitlog("find", "--reasons", "osier").out
-    assert "shaft Osier 75: tried 2 times by 2 players; kept 1, rejected 1, to retest 0" in said
-    assert "1 × starts left, the toe is dead" in said
+    text = fitlog("find", "--reasons", "osier").out
+    assert "shaft Osier 75: tried 2 times by 2 players; kept 1, rejected 1, to retest 0" in text
+    assert "1 × starts left, the toe is dead" in text
 
 
 def test_stale_after_a_change_of_ball(shop: Desk, fitlog: Run) -> None:

@@ -56,7 +56,7 @@ def test_what_a_column_is_can_be_said(desk: Desk, fitlog: Run, tmp_path: Path) -
 
 
 @pytest.mark.parametrize(
-    ("argv", "said"),
+    ("argv", "text"),
     [
         (["Bay 4", BAY], "'Bay 4' cannot be an importer's id"),
         (["bay", "nowhere.csv"], "nowhere.csv: cannot be read"),
@@ -66,8 +66,8 @@ def test_what_a_column_is_can_be_said(desk: Desk, fitlog: Run, tmp_path: Path) -
         (["bay"], "the following arguments are required: FILE"),
     ],
 )
-def test_what_cannot_be_a_map_is_refused(desk: Desk, fitlog: Run, argv: list[str], said: str) -> None:
+def test_what_cannot_be_a_map_is_refused(desk: Desk, fitlog: Run, argv: list[str], text: str) -> None:
     ran = fitlog("importer", "add", *argv)
     assert (ran.status, ran.out) == (2, "")
-    assert said in ran.err
+    assert text in ran.err
     assert desk.workspace.importers() == []

@@ -55,7 +55,7 @@ def test_groups_go_to_the_open_tests_that_their_names_tell(desk: Desk, fitlog: R
 
 
 def test_wrong_choices_are_refused_and_nothing_is_made(desk: Desk, fitlog: Run, file: str) -> None:
-    for argv, said in (
+    for argv, text in (
         (["--to", "7 Iron"], "is not of the form GROUP=CLUB"),
         (["--to", "Nine=7i"], "the file has no group 'Nine'"),
         (["--to", "Driver=9i"], "has no '9i'"),
@@ -63,7 +63,7 @@ def test_wrong_choices_are_refused_and_nothing_is_made(desk: Desk, fitlog: Run, 
     ):
         ran = fitlog("import", "mo", file, "--yes", *argv)
         assert ran.status == 2
-        assert said in ran.err
+        assert text in ran.err
     assert desk.workspace.sessions("mo") == []
 
 

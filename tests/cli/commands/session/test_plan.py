@@ -34,9 +34,9 @@ def test_the_number_is_fixed_and_nothing_is_shown_before(fitlog: Run, desk: Desk
     assert made.json["sequence"] == "AAABBBBBBAAA"
     assert "3w: next: A (the reference), ball 1 of 3 in a row; 0 of 12 hit" in fitlog("plan", "mo", session).out
     hit(desk, session, fitlog, 11)
-    shown = fitlog("session", "mo", session).out
-    assert "6 shots hit; hidden until its planned shots are hit" in shown
-    assert "240" not in shown
+    screen = fitlog("session", "mo", session).out
+    assert "6 shots hit; hidden until its planned shots are hit" in screen
+    assert "240" not in screen
     compared = fitlog("compare", "mo", session)
     assert "hidden until its planned shots are hit: one more shot of 6 with each club" in compared.out
     assert "yd" not in compared.out
@@ -67,10 +67,10 @@ def test_all_hit_is_looked_at_once_and_within_blocks(fitlog: Run, desk: Desk, pa
 def test_blind_clubs_go_by_their_code(fitlog: Run, desk: Desk, pair: tuple[str, str, str]) -> None:
     session, base, test = pair
     fitlog("plan", "mo", session, "--shots", "6", "--blind")
-    said = fitlog("plan", "mo", session).out
-    assert "next: " in said
-    assert "reference" not in said
-    assert base.partition("#")[2] not in said
+    message = fitlog("plan", "mo", session).out
+    assert "next: " in message
+    assert "reference" not in message
+    assert base.partition("#")[2] not in message
     key = fitlog("plan", "mo", session, "--key").out
     assert f"is {test.partition('#')[2]}" in key
 

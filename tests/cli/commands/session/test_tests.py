@@ -93,7 +93,7 @@ def test_reference_and_from_another_test(desk: Desk, fitlog: Run, ref: str) -> N
 
 
 @pytest.mark.parametrize(
-    ("argv", "status", "said"),
+    ("argv", "status", "sentence"),
     [
         (["3w", "--shot", "230 4 150 9"], 1, "one number too many"),
         (["3w", "--shot", "900"], 1, "carry_yd: 900 is outside 0 to 450 yards"),
@@ -107,11 +107,11 @@ def test_reference_and_from_another_test(desk: Desk, fitlog: Run, ref: str) -> N
     ],
 )
 def test_a_test_that_cannot_be_leaves_nothing_behind(
-    desk: Desk, fitlog: Run, argv: list[str], status: int, said: str
+    desk: Desk, fitlog: Run, argv: list[str], status: int, sentence: str
 ) -> None:
     ran = fitlog("test", "mo", *argv)
     assert (ran.status, ran.out) == (status, "")
-    assert said in ran.err
+    assert sentence in ran.err
     assert desk.workspace.sessions("mo") == []
 
 
@@ -230,9 +230,9 @@ def test_what_a_crash_left_is_finished_and_told(desk: Desk, fitlog: Run, ref: st
 def test_a_reading_that_looks_odd_is_logged_and_pointed_out(fitlog: Run) -> None:
     ran = fitlog("test", "mo", "3w", "--columns", "ball_speed_mph,carry_yd", "--shot", "150 232", "--shot", "246 240")
     assert ran.status == 0
-    (said,) = (line for line in ran.err.splitlines() if "check" in line)
-    assert said.startswith("note: logged, but check: shot ")
-    assert "ball speed 246 mph is above 240 mph" in said
+    (sentence,) = (line for line in ran.err.splitlines() if "check" in line)
+    assert sentence.startswith("note: logged, but check: shot ")
+    assert "ball speed 246 mph is above 240 mph" in sentence
     again = fitlog("shots", "mo", "last", "--shot", "150 100", "--columns", "ball_speed_mph,carry_yd", "--json")
     assert again.json["odd"] == []  # 100 yd may be a topped ball, and launch was not measured
 

@@ -85,7 +85,7 @@ def test_private_notes_are_not_spelled_out_in_the_history(fitlog: Run) -> None:
 
 def test_values_that_no_player_has_are_refused(desk: Desk, fitlog: Run) -> None:
     before = Path(desk.root, "players/mo/player.toml").read_text()
-    for setting, status, said in (
+    for setting, status, text in (
         ("target.driver.length=45", 2, "write target.driver.length_in"),
         ("target.driver.length_in=200", 1, "is outside 10 to 60 inches"),
         ("step.putter.loft_deg=4", 1, "write wood, hybrid, iron or wedge"),
@@ -94,7 +94,7 @@ def test_values_that_no_player_has_are_refused(desk: Desk, fitlog: Run) -> None:
         ("target.drvier.lie_deg=58", 2, "did you mean driver?"),
     ):
         ran = fitlog("player", "set", "mo", "--set", setting, "--reason", "x")
-        assert (ran.status, said in ran.err) == (status, True), (setting, ran.err)
+        assert (ran.status, text in ran.err) == (status, True), (setting, ran.err)
     assert fitlog("player", "set", "mo", "--reason", "x").status == 2
     assert Path(desk.root, "players/mo/player.toml").read_text() == before
 

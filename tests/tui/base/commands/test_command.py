@@ -14,8 +14,8 @@ def test_every_page_does_what_its_keys_say(waiting: Desk) -> None:
             assert isinstance(page, Page)
             assert len({command.id for command in page.commands()}) == len(page.commands())
             await hands.press("question_mark")
-            said = hands.text()
-            assert page.about[0][:40] in said
+            message = hands.text()
+            assert page.about[0][:40] in message
             await hands.press("escape")
             if way:
                 await hands.press("escape")

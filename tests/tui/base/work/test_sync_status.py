@@ -28,9 +28,9 @@ def test_offline_is_normal_and_what_is_unsent_is_counted(desk: Desk, tmp_path: P
     async def story(hands: Hands) -> None:
         assert "↑ 1 unsent" in hands.text().splitlines()[0]
         await hands.press("equals_sign")
-        said = hands.text()
-        assert "not synced now: the shared repository cannot be reached" in said
-        assert "1 change kept here for the next time" in said
+        message = hands.text()
+        assert "not synced now: the shared repository cannot be reached" in message
+        assert "1 change kept here for the next time" in message
         (tmp_path / "out of reach").rename(bare)
         await hands.press("equals_sign")
         assert "synced: 1 sent" in hands.text()

@@ -78,9 +78,9 @@ def test_a_value_of_the_wrong_kind_is_told_and_stays_in_the_line(proven: Desk) -
         await hands.press("down", "n", "t", "i", "p", "enter")
         await hands.type("long")
         await hands.press("enter")
-        said = hands.text()
-        assert "'long' is not a number" in said
-        assert "tip trim ›  long" in said
+        message = hands.text()
+        assert "'long' is not a number" in message
+        assert "tip trim ›  long" in message
         await hands.press("ctrl+u")
         await hands.type("200")
         await hands.press("enter")
@@ -150,9 +150,9 @@ def test_what_was_chosen_is_there_again_after_the_app_was_killed(stocked: Desk) 
 
     async def rest(hands: Hands) -> None:
         await hands.press("down", "n")
-        said = hands.text()
-        assert "lie not known → 58.5°" in said
-        assert "tip trim › " in said
+        message = hands.text()
+        assert "lie not known → 58.5°" in message
+        assert "tip trim › " in message
         await hands.type("5")
         await hands.press("enter", "enter")
         assert isinstance(hands.app.screen, SessionPage)
@@ -231,9 +231,9 @@ def test_a_new_club_is_kept_with_its_slot(stocked: Desk) -> None:
 def test_stock_says_what_tells_its_parts_apart(stocked: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "n", "s", "h", "enter")
-        said = hands.text()
-        assert "in stock" in said
-        assert "X, 66.5 g" in said
+        message = hands.text()
+        assert "in stock" in message
+        assert "X, 66.5 g" in message
 
     drive(stocked, story, player="mo")
 

@@ -12,10 +12,10 @@ def test_two_changes_of_one_thing_are_a_choice_made_with_a_reason(two_lengths: D
         assert "≠ 1 choice" in hands.text().splitlines()[0]
         assert "changed in two places" in hands.text()
         await hands.press("exclamation_mark")
-        said = hands.text()
-        assert "Mo Ferrant: 3w" in said
+        message = hands.text()
+        assert "Mo Ferrant: 3w" in message
         for each in ("→ 42.5 in", "→ 42.75 in", "as she asked on Sunday", "shorter for the hard ground"):
-            assert each in said
+            assert each in message
         await hands.press("escape")
         assert "≠ 1 choice" in hands.text()
         await hands.press("exclamation_mark", "enter")

@@ -61,11 +61,11 @@ def test_code_address_and_hint_fit_a_small_screen(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("s", "%", "tab", "enter")
         (running,) = live._servers.values()
-        said = hands.text()
-        assert running.at.url in said
-        assert "⏎ ends it" in said
+        message = hands.text()
+        assert running.at.url in message
+        assert "⏎ ends it" in message
         code = [row.strip() for row in qr_blocks(running.at.url) if row.strip()]
-        assert all(row in said for row in code)
+        assert all(row in message for row in code)
         await hands.press("enter")
 
     drive(waiting, story, player="mo")

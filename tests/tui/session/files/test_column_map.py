@@ -14,9 +14,9 @@ from tests.tui.session.files.strange import KNOWN, to_the_file
 def test_every_column_of_an_unknown_file_can_be_told_on_the_screen(waiting: Desk, strange: Path) -> None:
     async def story(hands: Hands) -> None:
         await to_the_file(hands, strange)
-        said = hands.text()
-        assert "no column of this file was recognised; ^l says what each of them is" in said
-        assert "Kantama (200,5, 203,0)" in said
+        message = hands.text()
+        assert "no column of this file was recognised; ^l says what each of them is" in message
+        assert "Kantama (200,5, 203,0)" in message
         await hands.press("ctrl+l")
         assert isinstance(hands.app.screen, ColumnMap)
         assert "no column has a meaning yet" in hands.text()

@@ -68,9 +68,9 @@ def test_what_is_half_typed_is_kept_and_a_range_upside_down_refused(fresh: tuple
 def test_after_shots_and_for_a_reference_it_is_refused(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "s", "dollar_sign")
-        said = hands.text()
+        message = hands.text()
         await hands.press("tab", "dollar_sign")
-        both = said + hands.text()
+        both = message + hands.text()
         assert "this test has 6 shots already" in both
         assert "a guess is for a candidate" in both
         assert hands.page == "SessionPage"
