@@ -41,7 +41,7 @@ def open_candidate(van: Terminal) -> None:
     van.press("Enter")
     van.see("driver +Quince 10.5")
     van.press("Down", "Down", "n")
-    van.see("shaft +Osier 50")
+    van.see("hit it as it is")
     van.process.send("shaft\rGorse 90\r\r")
     van.see("▾carry yd")
 

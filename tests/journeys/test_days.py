@@ -47,7 +47,7 @@ def test_a_day_on_the_van_test_keep_and_back_to_the_last_proven(root: str) -> No
 
         van.keys = 0
         van.press("n")
-        van.see("shaft +Osier 50")
+        van.see("hit it as it is")
         van.type("shaft")
         van.press("Enter")
         van.see("now Osier 50; type the new value")

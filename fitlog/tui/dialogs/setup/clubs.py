@@ -32,7 +32,8 @@ class NewCandidate(SetupEditor):
     """A candidate unlike the bag's club or an earlier test; gives its address."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("tab", "other_base", show=False, priority=True)]
-    ready_unchanged = "hit it as it is, as the reference"
+    ready_unchanged = "hit it as it is"
+    unchanged_note = "as the reference"
 
     def __init__(self, player: str, slot: str, other: str = "") -> None:
         super().__init__(player, slot)

@@ -40,6 +40,7 @@ class ValuePicker(ListDialog[str]):
     columns: ClassVar[Sequence[Column]] = _COLUMNS
     ready = "save"
     ready_unchanged = ""  # what can be done while nothing differs; empty for nothing
+    unchanged_note = ""
     needs_reason = False
     no_such_value = "no value of this name"
 
@@ -346,7 +347,7 @@ class ValuePicker(ListDialog[str]):
         wanted = self.name_and_value()[0] if self.step == _FIND else ""
         ready = self.ready if self.values else self.ready_unchanged if self.read_it else ""
         if ready and not wanted:
-            yield Row(_READY, [(f"▸ {ready}", "good"), "", ""])
+            yield Row(_READY, [(f"▸ {ready}", "good"), "" if self.values else (self.unchanged_note, "muted"), ""])
         for key in self.find_keys(wanted):
             new = ("→ " + safe(self.format_value(key, self.values[key])), "accent") if key in self.values else ""
             yield Row(key, [self.label(key), (safe(self.format_value(key, self.base.get(key))), "muted"), new])

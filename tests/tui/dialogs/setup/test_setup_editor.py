@@ -253,7 +253,7 @@ def test_a_candidate_without_a_change_is_a_reference_test(desk: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "n")
         await hands.see("A candidate for 3w")
-        await hands.see("hit it as it is, as the reference")
+        await hands.see("▸ hit it as it is", "as the reference")
         await hands.press("up", "enter")
         await hands.see("3w reference")
 
