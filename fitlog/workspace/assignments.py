@@ -21,6 +21,24 @@ class Relative(NamedTuple):
     record: type
 
 
+def split_setting(text: str) -> tuple[str, str]:
+    """The key and the value of KEY=VALUE; the sign of KEY+=VALUE goes to the value.
+
+    Raises UsageError for a text of another form.
+
+    >>> split_setting("length_in = 45"), split_setting("length_in-=0.5")
+    (('length_in', '45'), ('length_in', '-=0.5'))
+    """
+    key, equals, value = (each.strip() for each in text.partition("="))
+    if key[-1:] in ("+", "-") and equals and value:
+        key, value = key[:-1].strip(), f"{key[-1]}={value}"
+    if not equals or not all(key.split(".")):
+        raise UsageError(
+            f"'{text}' is not of the form KEY=VALUE", do="write, for example, --set shaft.tip_trim_in=1.25"
+        )
+    return key, value
+
+
 def parse_settings(texts: Iterable[str], record: type = Club, *more: type) -> Values:
     """``KEY=VALUE`` texts as dotted keys and values.
 
@@ -36,14 +54,7 @@ def parse_settings(texts: Iterable[str], record: type = Club, *more: type) -> Va
 
     out: Values = {}
     for each in texts:
-        key, equals, text = each.partition("=")
-        key, text = key.strip(), text.strip()
-        if key[-1:] in ("+", "-") and equals and text:
-            key, text = key[:-1].strip(), f"{key[-1]}={text}"
-        if not equals or not key or any(not part for part in key.split(".")):
-            raise UsageError(
-                f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set shaft.tip_trim_in=1.25"
-            )
+        key, text = split_setting(each)
         if not re.fullmatch(r"[A-Za-z0-9_.-]+", key) and not row_key(key):
             raise UsageError(
                 f"'{key}' cannot be a key", do="use letters, digits, - and _, with a point between tables"

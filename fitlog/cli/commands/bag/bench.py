@@ -95,13 +95,11 @@ def bench(call: Call) -> int:
 
 def _change(desk: "Desk", work: "Work", settings: "Iterable[str]") -> "Work":
     """The club on the bench with each KEY=VALUE changed."""
+    from fitlog.actions.values import split_setting
     from fitlog.views.bench.setup import change
 
     for each in settings:
-        key, equals, text = each.partition("=")
-        if not equals:
-            raise UsageError(f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set length_in=45")
-        work = change(desk, work, key.strip(), text.strip())
+        work = change(desk, work, *split_setting(each))
     return work
 
 
