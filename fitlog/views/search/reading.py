@@ -93,10 +93,16 @@ def _read_beside(root: str, jobs: deque[Job], reader: "SecondReader | None") -> 
             yield from zip((job.name for job in answer.jobs), answer.read(root), strict=True)
         if answer.is_last:
             reader = None
-        if not answer.jobs and jobs:
-            with suppress(IndexError):  # the other took the last one
-                job = jobs.pop()
-                yield job.name, read_file(root, job)
+        if not answer.jobs and (job := _take_last(jobs)):
+            yield job.name, read_file(root, job)
+
+
+def _take_last(jobs: deque[Job]) -> Job | None:
+    """The last job; None where there is none, as the other reader may just have taken it."""
+    try:
+        return jobs.pop()
+    except IndexError:
+        return None
 
 
 class _Answer(NamedTuple):
