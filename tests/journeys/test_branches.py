@@ -38,7 +38,7 @@ def test_commits_off_the_branch_are_kept(desk: Desk) -> None:
     path(desk).write_text(path(desk).read_text() + "# off the branch\n")
     git(desk, *ME, "commit", "-qam", "off the branch")
     off = git(desk, "rev-parse", "HEAD").strip()
-    assert repair.repair(desk).repairs == ("back on the branch main, moved on to the changes that were made off it",)
+    assert repair.repair(desk).repairs == ("back on the branch main, with the changes that were made off it",)
     assert desk.history.head() == off
     sound(desk)
 
@@ -83,7 +83,7 @@ def test_another_branch(desk: Desk) -> None:
     git(desk, "switch", "-q", "-c", "try-it")
     with pytest.raises(Refusal, match="on the branch 'try-it', and fitlog saves on main"):
         change_club(desk, "length_in=42")
-    assert repair.repair(desk).repairs == ("back on the branch main, which was at this very state",)
+    assert repair.repair(desk).repairs == ("back on the branch main, which has the same state",)
     git(desk, "branch", "-D", "try-it")
     git(desk, "branch", "-m", "main", "trunk")
     assert repair.repair(desk).repairs == ("the branch trunk is called main now",)
@@ -120,7 +120,7 @@ def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
         change_club(desk, "length_in=40")
     (mended,) = [each for each in repair.repair(desk).repairs if "half done" in each]
     assert mended == (
-        "a merge that was left half done was made anew, by meaning; as they were, these files are kept beside: "
+        "a merge that was left half done was redone by fitlog; these files are kept as they were left: "
         f"{BAG}.broken; what both changed is to be chosen: fitlog choices"
     )
     assert "<<<<<<<" in path(desk, f"{BAG}.broken").read_text()

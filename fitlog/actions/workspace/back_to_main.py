@@ -47,9 +47,9 @@ def leave_half_done(desk: Desk, detours: list[Detour]) -> list[str]:
         return [f"{what} that was left half done is finished, as it was settled by hand"]
     kept = [keep_beside(desk, each, data) for each in changed if (data := _settled_text(desk, each, theirs))]
     git.run(command, "--abort")
-    beside = f"; as they were, these files are kept beside: {', '.join(kept)}" if kept else ""
+    beside = f"; these files are kept as they were left: {', '.join(kept)}" if kept else ""
     if theirs:
-        detours.append(Detour(theirs, f"{what} that was left half done was made anew, by meaning{beside}"))
+        detours.append(Detour(theirs, f"{what} that was left half done was redone by fitlog{beside}"))
         return []
     return [f"{what} that was left half done is dropped, and all is as it was before it{beside}"]
 
@@ -80,7 +80,7 @@ def return_to_main(desk: Desk, detours: list[Detour]) -> list[str]:
         return [f"the branch {branch} is called main now"]
     if head == main:
         _name_main(desk)
-        return ["back on the branch main, which was at this very state"]
+        return ["back on the branch main, which has the same state"]
     if names := [each for each in desk.history.changed_files() if is_ours(desk, each)]:
         if broken := [each for each in names if _is_open(desk, each)]:
             return [f"!{broken[0]}: is broken, so what was changed off the branch main cannot come along; "
@@ -90,7 +90,7 @@ def return_to_main(desk: Desk, detours: list[Detour]) -> list[str]:
     if git.once("merge-base", "--is-ancestor", main, head)[0] == 0:
         git.run("update-ref", "-m", "fitlog: repair", BRANCH, head, main)
         _name_main(desk)
-        return ["back on the branch main, moved on to the changes that were made off it"]
+        return ["back on the branch main, with the changes that were made off it"]
     is_past = git.once("merge-base", "--is-ancestor", head, main)[0] == 0
     git.run("switch", "--quiet", BRANCH.removeprefix(_BRANCHES))
     if is_past:
