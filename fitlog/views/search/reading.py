@@ -98,7 +98,7 @@ def _read_beside(root: str, jobs: deque[Job], reader: "SecondReader | None") -> 
 
 
 def _take_last(jobs: deque[Job]) -> Job | None:
-    """The last job; None where there is none, as the other reader may just have taken it."""
+    """The last job; None where the other reader has just taken it."""
     try:
         return jobs.pop()
     except IndexError:
